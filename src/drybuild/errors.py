@@ -1,0 +1,92 @@
+"""What can go wrong, in three kinds that stay apart.
+
+A fault in our code is an exception of this tree::
+
+    DrybuildError
+    ├── InputError    a physics function was given what it cannot take
+    ├── TableError    a published table was asked outside its rows
+    ├── UnitError     a text does not read as a number with the wanted unit
+    ├── GraphError    the graph of quantities does not hold together
+    └── SaveError     a file could not be saved, or changed since it was read
+
+A fault in the person's file is a `Problem`: collected, never raised. A fault in the design of the
+car is a failing verdict, which is a result and no error at all.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import numpy.typing as npt
+
+
+class DrybuildError(Exception):
+    """Root of every exception that drybuild raises on purpose."""
+
+
+class InputError(DrybuildError):
+    """A physics function was given a value that its method does not cover."""
+
+
+class TableError(DrybuildError):
+    """A published table was asked for a row that it does not have."""
+
+
+class UnitError(DrybuildError):
+    """A text does not read as a number with the wanted unit."""
+
+
+class GraphError(DrybuildError):
+    """The graph of quantities does not hold together: a name, a unit or a circle."""
+
+
+class SaveError(DrybuildError):
+    """A file could not be saved, or was changed by somebody else since it was read."""
+
+
+def require(ok: bool | npt.ArrayLike, name: str, value: object, unit: str, allowed: str) -> None:
+    """Raise `InputError` unless every element of `ok` is true.
+
+    Parameters
+    ----------
+    ok : bool or array
+        The condition; arrays must hold in every element. NaN compares false and is refused.
+    name : str
+        The parameter, as the signature names it.
+    value : object
+        What was found.
+    unit : str
+        The unit of the value, for the message.
+    allowed : str
+        What would have been right, in words: "more than zero".
+
+    Raises
+    ------
+    InputError
+        Some element of the condition is false.
+
+    """
+    if not np.all(ok):
+        found = np.asarray(value)
+        shown = f"{found}" if found.ndim == 0 else f"an array from {found.min()} to {found.max()}"
+        raise InputError(f"{name} is {shown} {unit}; it must be {allowed}")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Problem:
+    """One thing wrong in the person's file, where it is, and how to put it right."""
+
+    code: str
+    """Stable name of this kind of problem; one heading each in docs/reference/problems.md."""
+    file: Path
+    line: int
+    """Counted from 1."""
+    field: str
+    """As the person would say it: ``electrics.circuits.headlamps.run``."""
+    wrong: str
+    mend: str
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}: {self.field}: {self.wrong}\n  {self.mend} [{self.code}]"

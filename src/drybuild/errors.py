@@ -6,6 +6,7 @@ A fault in our code is an exception of this tree::
     ├── InputError    a physics function was given what it cannot take
     ├── TableError    a published table was asked outside its rows
     ├── UnitError     a text does not read as a number with the wanted unit
+    ├── MissingInput  a quantity needs something that nobody has given yet (becomes "open")
     ├── GraphError    the graph of quantities does not hold together
     └── SaveError     a file could not be saved, or changed since it was read
 
@@ -40,6 +41,15 @@ class UnitError(DrybuildError):
 
 class GraphError(DrybuildError):
     """The graph of quantities does not hold together: a name, a unit or a circle."""
+
+
+class MissingInput(DrybuildError):  # noqa: N818  a signal, not an error
+    """A quantity needs something that is not given; the graph turns it into "open"."""
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(f"{path}: {why}")
+        self.path = path
+        self.why = why
 
 
 class SaveError(DrybuildError):

@@ -1,0 +1,22 @@
+"""The list of modules with checks, and the person's own must lines beside them."""
+
+from __future__ import annotations
+
+from types import ModuleType
+
+from drybuild.checks.check import Check
+from drybuild.checks.must import must_checks
+from drybuild.project.build import Build
+from drybuild.quantities.graph import Graph
+
+MODULES: tuple[ModuleType, ...] = ()
+
+
+def standing_checks() -> tuple[Check, ...]:
+    """Return every check that drybuild asks of any build."""
+    return tuple(check for module in MODULES for check in module.CHECKS)
+
+
+def checks_of(build: Build, graph: Graph) -> tuple[Check, ...]:
+    """Return the person's must lines, then every standing check."""
+    return (*must_checks(build, graph), *standing_checks())

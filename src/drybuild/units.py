@@ -1,0 +1,174 @@
+"""Text with a unit to SI and back: the only place where units are converted.
+
+Inside drybuild every number is SI (radians, kelvin, seconds). Pint knows the units; it is loaded
+on first use and each pair of unit texts is worked out once.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING
+
+from drybuild.errors import UnitError
+
+if TYPE_CHECKING:
+    import pint
+
+MONEY = "money"
+"""Stands for the build's one currency in a wanted unit: ``money``, ``money/s``."""
+
+_FRACTION = re.compile(r"^(?:(\d+)\s+)?(\d+)/(\d+)$")
+_DECIMAL = re.compile(r"^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$")
+_CURRENCY = re.compile(r"^[A-Z]{3}(?=$|/)")
+_SPELLINGS = {
+    "″": "in",
+    '"': "in",
+    "′": "ft",
+    "'": "ft",
+    "°C": "degC",
+    "°F": "degF",
+    "°": "deg",
+    "·": "*",
+    "⋅": "*",
+    "Ω": "ohm",
+    "µ": "u",
+    "μ": "u",
+    "%": "percent",
+}
+_WHOLE = {
+    "": "dimensionless",
+    "-": "dimensionless",
+    "PS": "metric_horsepower",
+    "bhp": "horsepower",
+    "cu in": "in**3",
+    "l/100 km": "litre_per_100km",
+    "l/100km": "litre_per_100km",
+    "L/100 km": "litre_per_100km",
+    "L/100km": "litre_per_100km",
+    "cc": "cm**3",
+}
+_RETRIES = (
+    (re.compile(r"\blbs?\b"), "lbf"),  # pounds of force: lb·ft, lb/in
+    (re.compile(r"\bkg\b"), "kgf"),  # kilograms of force: kg/cm², kg·m
+    (re.compile(r"\bg\b"), "g_0"),  # gravities: deg/g
+)
+
+
+@cache
+def _registry() -> pint.UnitRegistry[float]:
+    import pint  # noqa: PLC0415  loading takes 0.4 s, and a help page needs no units
+
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    registry.define("litre_per_100km = 1e-8 m**2")
+    return registry
+
+
+def parse_number(text: str) -> float:
+    """Return a plain number: ``1520``, ``1.5``, ``7/8``, ``1 1/8``.
+
+    Raises
+    ------
+    UnitError
+        The text is no finite number. Underscores and decimal commas are not taken.
+
+    """
+    text = text.strip().replace("−", "-")
+    if fraction := _FRACTION.match(text):
+        whole, top, bottom = fraction.groups()
+        if int(bottom) == 0:
+            raise UnitError(f"{text} divides by zero")
+        return int(whole or 0) + int(top) / int(bottom)
+    if not _DECIMAL.match(text):
+        raise UnitError(f"{text!r} is not a number")
+    number = float(text)
+    if abs(number) > 1e30:
+        raise UnitError(f"{text} is too large to be meant")
+    return number
+
+
+def currency_of(unit: str) -> str | None:
+    """Return the currency code that a unit text starts with, if it does: ``EUR/h`` gives EUR."""
+    found = _CURRENCY.match(unit.strip())
+    return found.group() if found else None
+
+
+@lru_cache(maxsize=4096)
+def factor_and_offset(unit: str, wanted: str) -> tuple[float, float]:
+    """Return (factor, offset) that take a number in `unit` to the SI unit `wanted`.
+
+    ``si = number * factor + offset``; the offset is zero but for temperatures.
+
+    Raises
+    ------
+    UnitError
+        The unit is not known, or measures something else.
+
+    """
+    if wanted.startswith(MONEY):
+        code = currency_of(unit)
+        if code is None:
+            raise UnitError(f"{unit!r} names no currency")
+        unit, wanted = f"1{unit.strip()[3:]}", f"1{wanted[len(MONEY) :]}"
+    spelled, target = _spell(unit), _spell(wanted)
+    for candidate in (spelled, *_second_readings(spelled)):
+        pair = _convert(candidate, target)
+        if pair is not None:
+            return pair
+    raise UnitError(f"{unit!r} does not measure what is wanted here")
+
+
+def to_si(number: float, unit: str, wanted: str) -> float:
+    """Return a number given in `unit` in the SI unit `wanted`.
+
+    Raises
+    ------
+    UnitError
+        The unit is not known, or measures something else.
+
+    """
+    factor, offset = factor_and_offset(unit, wanted)
+    return number * factor + offset
+
+
+def from_si(value: float, unit: str, si_unit: str) -> float:
+    """Return an SI value in another unit.
+
+    Raises
+    ------
+    UnitError
+        The unit is not known, or measures something else.
+
+    """
+    factor, offset = factor_and_offset(unit, si_unit)
+    return (value - offset) / factor
+
+
+def _spell(unit: str) -> str:
+    text = unit.strip()
+    if text in _WHOLE:
+        return _WHOLE[text]
+    for typed, meant in _SPELLINGS.items():
+        text = text.replace(typed, meant)
+    text = re.sub(r"(?<=[A-Za-z])([23])\b", r"**\1", text)
+    return re.sub(r"\b(lbf?|ft|in|N|kgf?|m)[ -](?=(?:lbf?|ft|in|m)\b)", r"\1*", text)
+
+
+def _second_readings(spelled: str) -> list[str]:
+    return [rule.sub(meant, spelled) for rule, meant in _RETRIES if rule.search(spelled)]
+
+
+def _convert(unit: str, wanted: str) -> tuple[float, float] | None:
+    import pint  # noqa: PLC0415  see _registry
+
+    registry = _registry()
+    try:
+        zero = registry.Quantity(0.0, unit).to(wanted).magnitude
+        one = registry.Quantity(1.0, unit).to(wanted).magnitude
+    except (pint.PintError, ValueError, TypeError, AttributeError, KeyError, SyntaxError):
+        return None
+    except Exception:
+        return None
+    if not isinstance(zero, float) or not isinstance(one, float):
+        return None
+    return one - zero, zero

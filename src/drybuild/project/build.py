@@ -26,6 +26,8 @@ class Build:
     kind: str
     """Kind of body: unitary, ladder, backbone."""
     currency: str
+    units: str = "metric"
+    """What the person reads: metric or us."""
     brief: Brief
     car: MappingType[str, Section]
     tops: MappingType[str, Section]

@@ -20,7 +20,7 @@ from drybuild.project.sections import (
     unknown_entry,
 )
 
-PLAIN = ("build", "format", "brief", "car", "options", "picks", "limits", "include")
+PLAIN = ("build", "format", "units", "brief", "car", "options", "picks", "limits", "include")
 
 
 def load(folder: Path) -> Build:
@@ -61,6 +61,7 @@ def load(folder: Path) -> Build:
         picks=_read_picks(root, options, reader),
         limits=_read_limits(root, reader),
         currency=reader.currency or "EUR",
+        units=_units(root, reader),
         problems=(),
         hashes={file.path: file.sha256 for file in source.files},
     )
@@ -89,6 +90,20 @@ def _check_format(root: Mapping, reader: Reader) -> None:
             f"this file says format {_text(root, 'format') or '?'}",
             f'This drybuild reads format {FORMAT}; write "format: {FORMAT}" or use a newer one.',
         )
+
+
+def _units(root: Mapping, reader: Reader) -> str:
+    node, text = _node(root, "units"), _text(root, "units")
+    if node is None or text in ("metric", "us"):
+        return text or "metric"
+    reader.problem(
+        "choice-unknown",
+        node.where,
+        "units",
+        f'"{text}" is none of the choices here',
+        'Write "metric" or "us": the units that results are shown in.',
+    )
+    return "metric"
 
 
 def _entries(root: Mapping, name: str, reader: Reader, example: str) -> dict[str, Entry]:

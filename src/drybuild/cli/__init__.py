@@ -1,0 +1,55 @@
+"""The commands, one thin file each: parse words, ask the session, print.
+
+Belongs here: arguments and output. Does not: sums, wording of results (present). To add one:
+a click command in ``<name>.py`` and a line in `COMMANDS`.
+"""
+
+from __future__ import annotations
+
+import importlib
+
+import click
+
+from drybuild import __version__
+
+COMMANDS = {
+    "new": "Write a commented starter build for a kind of car.",
+    "check": "Say what works together, what fails, and how sure that is.",
+    "quantities": "List every quantity with unit, spread, origin and source.",
+    "options": "Show what remains possible, what each choice rules out, and a shortlist.",
+    "schedule": "Plan the work: cost and finish with their odds, dates, cash.",
+    "next": "Rank what to measure, inspect, decide and order next.",
+    "book": "Write the build book as PDF and as one HTML file.",
+    "pick": "Take an option for a system.",
+    "set": "Change one entry of the build file in place.",
+    "undo": "Take the last change back.",
+    "redo": "Do again what was taken back.",
+    "schema": "Print the JSON Schema of the build file, for editors.",
+}
+
+
+class _Commands(click.Group):
+    """Loads a command's module only when it is called, so that help is quick."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        if name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"drybuild.cli.{name}_command")
+        command = module.command
+        return command if isinstance(command, click.Command) else None
+
+
+@click.command(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="drybuild")
+def main() -> None:
+    """Put a classic car's rebuild together on paper, before metal is cut or money spent.
+
+    Every command takes the folder of a build (or one build file). Start with: drybuild new FOLDER
+    """

@@ -1,0 +1,83 @@
+"""What every command shares: the folder argument, opening a session, printing problems."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+from rich.console import Console
+
+from drybuild.errors import Problem, SaveError
+from drybuild.session import SAMPLES, Session
+
+F = TypeVar("F", bound=Callable[..., Any])  # click decorates functions of any signature
+BAD_FILE = 2
+"""Exit code when the build file has problems."""
+
+folder_argument = click.argument("folder", type=click.Path(path_type=Path), default=".")
+json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON, all numbers in SI.")
+samples_option = click.option(
+    "--samples",
+    type=click.IntRange(50, 100_000),
+    default=SAMPLES,
+    show_default=True,
+    help="Draws behind every probability.",
+)
+anyway_option = click.option(
+    "--anyway", is_flag=True, help="Go on with what could be read, though the file has problems."
+)
+
+
+def open_session(folder: Path, samples: int = SAMPLES) -> Session:
+    """Open a build."""
+    return Session.open(folder, samples)
+
+
+def stop_on_problems(session: Session, *, anyway: bool = False) -> None:
+    """Print the problems of the file, all of them, and stop unless told to go on."""
+    if not session.problems:
+        return
+    print_problems(session.problems)
+    if not anyway:
+        click.echo("Mend these first, or go on with what could be read: add --anyway.", err=True)
+        sys.exit(BAD_FILE)
+
+
+def print_problems(problems: tuple[Problem, ...]) -> None:
+    """Print problems to the error stream, and how many there are."""
+    for problem in problems:
+        click.echo(str(problem), err=True)
+    count = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
+    click.echo(f"{count} in the build file.", err=True)
+
+
+def print_json(data: dict[str, Any], problems: tuple[Problem, ...]) -> None:
+    """Print JSON, and leave with the code for a bad file when there are problems."""
+    click.echo(json.dumps(data, indent=1, ensure_ascii=False))
+    if problems:
+        print_problems(problems)
+        sys.exit(BAD_FILE)
+
+
+def console() -> Console:
+    """Return the terminal to print tables on."""
+    return Console(highlight=False, soft_wrap=False)
+
+
+def explained(command: F) -> F:
+    """Turn a refused save into a plain message with exit code 2."""
+    import functools  # noqa: PLC0415  only editing commands need it
+
+    @functools.wraps(command)
+    def run(*args: Any, **kwargs: Any) -> Any:  # as the command
+        try:
+            return command(*args, **kwargs)
+        except SaveError as fault:
+            click.echo(str(fault), err=True)
+            sys.exit(BAD_FILE)
+
+    return run  # type: ignore[return-value]  # wraps keeps the signature

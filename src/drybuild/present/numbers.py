@@ -1,0 +1,94 @@
+"""Numbers as people read them: their units, no more digits than the spread carries."""
+
+from __future__ import annotations
+
+import datetime
+import math
+
+from drybuild.units import MONEY, from_si
+
+US_UNITS = {
+    "mm": "in",
+    "m": "ft",
+    "kg": "lb",
+    "N": "lbf",
+    "N·m": "lbf·ft",
+    "km/h": "mph",
+    "km": "mi",
+    "kW": "hp",
+    "°C": "°F",
+    "l": "gal",
+    "l/h": "gal/h",
+    "bar": "psi",
+    "N/mm": "lbf/in",
+    "kg·m²": "lb·ft²",
+    "m²": "ft²",
+    "kPa": "psi",
+    "MPa": "psi",
+    "m/s²": "ft/s²",
+    "cm²": "in²",
+    "mm²": "in²",
+    "N·m/deg": "lbf·ft/deg",
+    "kg/kW": "lb/hp",
+    "W/kg": "hp/lb",
+}
+"""What a reader of US units gets in place of each metric unit; the others stay."""
+EPOCH = datetime.date(1970, 1, 1)
+
+
+def unit_for(shown: str, system: str, currency: str) -> str:
+    """Return the unit that a person reads: metric or US, with the build's currency for money."""
+    unit = US_UNITS.get(shown, shown) if system == "us" else shown
+    return unit.replace(MONEY, currency) if unit.startswith(MONEY) else unit
+
+
+def in_unit(value: float, si_unit: str, shown: str, system: str) -> float:
+    """Return an SI value in the unit that a person reads."""
+    if si_unit == "date":
+        return value
+    some = "XXX"  # any currency: the factor of money is one
+    return from_si(value, unit_for(shown, system, some), si_unit)
+
+
+def as_text(value: float, *, low: float | None = None, high: float | None = None) -> str:
+    """Return a number with the digits that its 5-95 % band carries; four when it has none."""
+    if not math.isfinite(value):
+        return "none" if math.isnan(value) else "no limit"
+    band = (high - low) / 2.0 if low is not None and high is not None else 0.0
+    if band > 0.0 and math.isfinite(band):
+        digits = 1 - math.floor(math.log10(band))
+    elif value:
+        digits = 3 - math.floor(math.log10(abs(value)))
+    else:
+        digits = 0
+    digits = max(min(digits, 6), -6)
+    rounded = round(value, digits)
+    text = f"{rounded:,.{max(digits, 0)}f}".replace(",", "\u202f")  # narrow space in thousands
+    if "." in text and band == 0.0:
+        text = text.rstrip("0").rstrip(".")
+    return text.replace("-", "−") if rounded else text.lstrip("-")
+
+
+def date_text(days: float) -> str:
+    """Return an ISO date for days since 1970-01-01."""
+    if not math.isfinite(days):
+        return "no date"
+    return (EPOCH + datetime.timedelta(days=round(days))).isoformat()
+
+
+def with_band(
+    triple: tuple[float, float, float], si_unit: str, shown: str, system: str, currency: str
+) -> str:
+    """Return ``1 050 kg (1 010 to 1 090)``: nominal in the person's unit, and its 5-95 % band."""
+    if si_unit == "date":
+        days = [date_text(one) for one in triple]
+        return days[0] if days[1] == days[2] else f"{days[0]} ({days[1]} to {days[2]})"
+    nominal, low, high = (in_unit(one, si_unit, shown, system) for one in triple)
+    unit = unit_for(shown, system, currency)
+    tail = "" if unit == "-" else f" {unit}"
+    text = as_text(nominal, low=low, high=high)
+    if not low < high:
+        return f"{text}{tail}"
+    return (
+        f"{text}{tail} ({as_text(low, low=low, high=high)} to {as_text(high, low=low, high=high)})"
+    )

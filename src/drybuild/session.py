@@ -1,0 +1,79 @@
+"""The one door to a build for terminal, workbench and book: open, look, choose, plan, edit, undo.
+
+A session holds a build as read and one evaluation of it; what it is asked for is worked out when
+it is first asked, and kept. It writes only through the project's save, in place.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from pathlib import Path
+
+from drybuild.checks.all import checks_of
+from drybuild.checks.check import Check
+from drybuild.checks.must import must_problems
+from drybuild.checks.verdicts import ORDER, State, Verdict, judge
+from drybuild.errors import Problem
+from drybuild.project.build import Build
+from drybuild.project.load import load
+from drybuild.quantities.all import graph
+from drybuild.quantities.graph import Evaluation, Graph, Result
+
+SAMPLES = 2000
+"""Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
+
+
+class Session:
+    """One open build."""
+
+    def __init__(self, build: Build, samples: int = SAMPLES) -> None:
+        self.build = build
+        self.evaluation = Evaluation(self.graph, build, samples)
+
+    @classmethod
+    def open(cls, folder: Path, samples: int = SAMPLES) -> Session:
+        """Open a build folder; what cannot be read is in `problems`, the rest is there."""
+        return cls(load(folder), samples)
+
+    @cached_property
+    def graph(self) -> Graph:
+        """The graph of every quantity."""
+        return graph()
+
+    @cached_property
+    def problems(self) -> tuple[Problem, ...]:
+        """Everything that is wrong with the files, all at once."""
+        found = (*self.build.problems, *must_problems(self.build, self.graph, self.checks))
+        return tuple(sorted(found, key=lambda one: (str(one.file), one.line)))
+
+    @cached_property
+    def checks(self) -> tuple[Check, ...]:
+        """The person's must lines, then every standing check."""
+        return checks_of(self.build, self.graph)
+
+    @cached_property
+    def quantities(self) -> dict[str, Result]:
+        """Every quantity of the build as picked, in the order of the graph's modules."""
+        return {
+            name: self.evaluation.result(name)
+            for name, one in self.graph.quantities.items()
+            if not one.step
+        }
+
+    @cached_property
+    def verdicts(self) -> tuple[Verdict, ...]:
+        """The verdict on every check, worst first within must lines, checks and advice."""
+        found = [judge(check, self.evaluation) for check in self.checks]
+        return tuple(sorted(found, key=_verdict_rank))
+
+    def count(self, state: State, *, advice: bool = False) -> int:
+        """Return how many verdicts are in this state, advice apart."""
+        return sum(one.state is state and one.check.advice == advice for one in self.verdicts)
+
+
+def _verdict_rank(verdict: Verdict) -> tuple[bool, bool, int]:
+    return (
+        not verdict.check.id.startswith("must."),
+        verdict.check.advice,
+        -ORDER.index(verdict.state),
+    )

@@ -1,0 +1,133 @@
+#!/usr/bin/env python3
+"""Set drybuild up on this machine and show it at work.
+
+python3 start.py          make the environment, then check the demo build and write its book
+python3 start.py test     the same environment with the test tools, then every test
+python3 start.py check    ... any drybuild command with its arguments
+
+Standard library only; Linux, macOS and Windows; Python 3.11 or newer.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import shutil
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent
+ENVIRONMENT = ROOT / ".venv"
+SCRIPTS = ENVIRONMENT / ("Scripts" if os.name == "nt" else "bin")
+PYTHON = SCRIPTS / ("python.exe" if os.name == "nt" else "python")
+DEMO = Path("examples") / "estate"
+OUT = Path("out")
+
+
+def main() -> int:
+    """Run what the words on the command line ask for."""
+    if not (3, 11) <= sys.version_info[:2] < (3, 15):
+        found = ".".join(map(str, sys.version_info[:2]))
+        print(f"drybuild needs Python 3.11 to 3.14; this is {found}. Start it with another one.")
+        return 2
+    words = sys.argv[1:]
+    os.chdir(ROOT)
+    if words[:1] == ["test"]:
+        make_environment("test")
+        return run([PYTHON, "-m", "pytest", *(words[1:] or ["-n", "2"])])
+    make_environment("run")
+    if words:
+        return run([PYTHON, "-m", "drybuild", *words])
+    return demo()
+
+
+def demo() -> int:
+    """Do the main job on the demo build: verdicts, the book, and how to go on."""
+    print(f"The demo build: {DEMO} (an invented car)\n", flush=True)
+    code = run([PYTHON, "-m", "drybuild", "check", DEMO])
+    print("\nThe book:", flush=True)
+    code = run([PYTHON, "-m", "drybuild", "book", DEMO, "--output", OUT]) or code
+    command = SCRIPTS.relative_to(ROOT) / "drybuild"
+    print(
+        f"\nGo on with:\n"
+        f"  {command} next {DEMO}          what to measure, inspect, decide, order\n"
+        f"  {command} options {DEMO}       what remains possible, and what rules it out\n"
+        f"  {command} schedule {DEMO}      cost and finish with their odds\n"
+        f"  {command} new my-car                  a starter for your own car\n"
+        f"  {command} --help"
+    )
+    return code
+
+
+def make_environment(kind: str) -> None:
+    """Make or complete ``.venv`` for running or testing; instant when nothing changed."""
+    lock = ROOT / "requirements" / f"{kind}.txt"
+    project = (ROOT / "pyproject.toml").read_bytes()
+    stamp = hashlib.sha256(
+        lock.read_bytes() + project + sys.version.encode() + str(ROOT).encode()
+    ).hexdigest()
+    marks = {one: ENVIRONMENT / f".stamp-{one}" for one in ("run", "test")}
+    if PYTHON.exists() and marks[kind].exists() and marks[kind].read_text() == stamp:
+        return
+    try:
+        if not PYTHON.exists():
+            step("Making the environment", [sys.executable, "-m", "venv", str(ENVIRONMENT)])
+        install = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
+        step(
+            f"Installing {count(lock)} packages (each checked against its hash)",
+            [*install, "--require-hashes", "--only-binary", ":all:", "--no-deps", "-r", str(lock)],
+        )
+        step(
+            "Installing drybuild itself",
+            [*install, "--no-deps", "--no-build-isolation", "--editable", str(ROOT)],
+        )
+    except SetupError as fault:
+        shutil.rmtree(ENVIRONMENT, ignore_errors=True)
+        print(f"\nThe environment could not be made.\n{fault}")
+        sys.exit(2)
+    marks[kind].write_text(stamp)
+
+
+class SetupError(Exception):
+    """A step of the set-up failed; the message says what to do."""
+
+
+def step(what: str, command: list[str]) -> None:
+    """Run one step quietly, with a sign of life, and say what went wrong if it fails."""
+    done = threading.Event()
+    started = time.monotonic()
+
+    def live() -> None:
+        while not done.wait(1.0):
+            print(f"\r{what} ... {time.monotonic() - started:.0f} s", end="", flush=True)
+
+    print(what, end="", flush=True)
+    signs = threading.Thread(target=live, daemon=True)
+    if sys.stdout.isatty():
+        signs.start()
+    result = subprocess.run(command, capture_output=True, text=True, check=False)
+    done.set()
+    print(f"\r{what}: {time.monotonic() - started:.0f} s        ", flush=True)
+    if result.returncode:
+        words = (result.stdout + result.stderr).strip()[-3000:]
+        if "ensurepip" in words or "No module named venv" in words:
+            words += "\nOn Debian and Ubuntu install the package python3-venv first."
+        raise SetupError(words)
+
+
+def count(lock: Path) -> int:
+    """Return how many packages a lock file names."""
+    return sum("==" in line for line in lock.read_text().splitlines())
+
+
+def run(command: list[str | Path]) -> int:
+    """Run a command in the foreground and return its exit code."""
+    environment = {**os.environ, "PYTHONUTF8": "1"}
+    return subprocess.run([str(one) for one in command], env=environment, check=False).returncode
+
+
+if __name__ == "__main__":
+    sys.exit(main())

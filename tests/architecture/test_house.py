@@ -119,9 +119,9 @@ def physics_functions() -> list[tuple[str, object]]:
         name = ".".join(path.relative_to(SRC.parent).with_suffix("").parts)
         module = importlib.import_module(name.removesuffix(".__init__"))
         for one, function in vars(module).items():
-            if inspect.isfunction(function) and function.__module__ == module.__name__:
-                if not one.startswith("_"):
-                    found.append((f"{name}.{one}", function))
+            ours = inspect.isfunction(function) and function.__module__ == module.__name__
+            if ours and not one.startswith("_"):
+                found.append((f"{name}.{one}", function))
     return found
 
 

@@ -1,0 +1,104 @@
+"""Typed readers of the brake tables: what regulations ask, hoses, fluids, temperatures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drybuild.errors import TableError
+from drybuild.tables.table import read_table
+
+KILOMETRE_PER_HOUR = 1.0 / 3.6  # [m/s]
+CELSIUS_ZERO = 273.15  # [K]
+POUND_PER_SQUARE_INCH = 6894.757293168361  # [Pa]
+CUBIC_CENTIMETRE_PER_FOOT = 1e-6 / 0.3048  # [m²]
+MILLIMETRE = 0.001  # [m]
+
+
+@dataclass(frozen=True, kw_only=True)
+class StoppingLimit:
+    """One test of a braking regulation."""
+
+    regulation: str
+    speed: float
+    """[m/s]"""
+    linear: float
+    """Coefficient of v in km/h. [-]"""
+    quadratic: float
+    """Coefficient of v² in km/h. [-]"""
+    deceleration: float
+    """Least mean fully developed deceleration. [m/s²]"""
+    largest_pedal_force: float
+    """[N]"""
+
+
+def stopping_limit(test: str) -> StoppingLimit:
+    """Return the limits of a test: ``cold``, ``secondary``, ``older cold`` and so on."""
+    row = read_table("brake_stopping_limit").row("test", test)
+    return StoppingLimit(
+        regulation=row["regulation"],
+        speed=float(row["speed"]) * KILOMETRE_PER_HOUR,
+        linear=float(row["linear"]),
+        quadratic=float(row["quadratic"]),
+        deceleration=float(row["deceleration"]),
+        largest_pedal_force=float(row["largest_pedal_force"]),
+    )
+
+
+def parking_grade(regulation: str) -> float:
+    """Return the grade that a regulation's parking brake must hold. [-]."""
+    return float(read_table("brake_parking_limit").row("regulation", regulation)["grade"])
+
+
+def hose_expansion(*, bore: float, low_expansion: bool) -> float:
+    """Return the largest expansion of a brake hose for each metre and pascal, at 1000 psi.
+
+    Parameters
+    ----------
+    bore : float
+        Hose bore; between the two printed small bores the 3/16 in row counts. [m]
+    low_expansion : bool
+        Marked as a low-expansion hose.
+
+    Returns
+    -------
+    float
+        Expansion. [m²/Pa]
+
+    Raises
+    ------
+    TableError
+        The bore is not more than zero.
+
+    """
+    if bore <= 0.0:
+        raise TableError(f"a hose bore of {bore} m is not in brake_hose_expansion")
+    printed = "3.175" if bore <= 0.003175 else ("4.7625" if bore < 0.00635 else "6.35")
+    column = "low_expansion" if low_expansion else "regular_expansion"
+    for row in read_table("brake_hose_expansion").rows:
+        if row["bore"] == printed and row["pressure"] == "1000":
+            volume = float(row[column]) * CUBIC_CENTIMETRE_PER_FOOT
+            return volume / (1000.0 * POUND_PER_SQUARE_INCH)
+    raise TableError(f"brake_hose_expansion has no row for {printed} mm at 1000 psi")
+
+
+def fluid_boiling_point(fluid: str, *, wet: bool) -> float:
+    """Return a brake fluid's lowest boiling point, fresh or after taking up water. [K]."""
+    row = read_table("brake_fluid").row("fluid", fluid)
+    return float(row["wet_boiling_point" if wet else "dry_boiling_point"]) + CELSIUS_ZERO
+
+
+def fluids() -> tuple[str, ...]:
+    """Return the names of the fluids in the table."""
+    return tuple(row["fluid"] for row in read_table("brake_fluid").rows)
+
+
+def temperature_limit(material: str) -> float:
+    """Return the temperature that a friction material or rotor bears for long. [K]."""
+    row = read_table("brake_temperature_limit").row("material", material)
+    return float(row["sustained_limit"]) + CELSIUS_ZERO
+
+
+def brake_factor_range(kind: str) -> tuple[float, float]:
+    """Return the usual brake factors of a kind of brake at friction 0.35 to 0.40. [-]."""
+    row = read_table("brake_factor").row("kind", kind)
+    return float(row["least_brake_factor"]), float(row["largest_brake_factor"])

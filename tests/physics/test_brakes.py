@@ -1,0 +1,267 @@
+"""Brake sums: limits, symmetry, refusals."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drybuild.errors import InputError
+from drybuild.physics.brakes import actuation, balance, friction, heat, parking, stopping
+
+CAR = {"front_share": 0.52, "height_ratio": 0.2}
+
+
+@given(
+    force=st.floats(1.0, 1000.0),
+    gain=st.floats(1.0, 8.0),
+    assist=st.floats(0.0, 4000.0),
+)
+def test_the_pedal_and_the_pressure_are_inverse(force: float, gain: float, assist: float) -> None:
+    line = {"pedal_ratio": 5.0, "efficiency": 0.9, "bore": 0.0222, "gain": gain, "assist": assist}
+    pressure = actuation.pressure_for_pedal_force(pedal_force=force, **line)
+    back = actuation.pedal_force_for_pressure(pressure=pressure, **line)
+    assert back == pytest.approx(force, rel=1e-9)
+
+
+def test_a_dead_booster_passes_the_foot_alone() -> None:
+    assert actuation.booster_output(input_force=500.0, gain=4.0, assist=0.0) == 500.0
+    assert actuation.booster_output(input_force=500.0, gain=1.0, assist=2000.0) == 500.0
+
+
+def test_at_the_knee_both_branches_meet() -> None:
+    knee = float(actuation.booster_knee(gain=4.0, assist=2086.0))
+    out = actuation.booster_output(input_force=knee, gain=4.0, assist=2086.0)
+    assert out == pytest.approx(4.0 * knee)
+    assert np.isnan(actuation.booster_knee(gain=1.0, assist=0.0))
+
+
+def test_half_the_vacuum_gives_half_the_assist() -> None:
+    booster = {"diameter": 0.2, "rod_diameter": 0.03, "diaphragms": 1.0, "efficiency": 0.95}
+    full = actuation.booster_assist(depression=67.7e3, **booster)
+    half = actuation.booster_assist(depression=33.85e3, **booster)
+    assert half == pytest.approx(full / 2)
+
+
+def test_no_valve_is_a_knee_that_never_comes() -> None:
+    same = actuation.proportioned_pressure(pressure=5e6, knee=np.inf, slope=0.3)
+    assert same == 5e6
+    held = actuation.proportioned_pressure(pressure=np.array([1e6, 5e6]), knee=3e6, slope=0.0)
+    assert list(held) == [1e6, 3e6]
+
+
+def test_a_smaller_bore_moves_the_pedal_further() -> None:
+    small = actuation.pedal_travel(volume=5e-6, bore=0.019, pedal_ratio=5.0)
+    large = actuation.pedal_travel(volume=5e-6, bore=0.025, pedal_ratio=5.0)
+    assert small / large == pytest.approx((0.025 / 0.019) ** 2)
+
+
+def test_a_thin_band_has_one_effective_radius() -> None:
+    thin = {"outer_radius": 0.1200001, "inner_radius": 0.12}
+    worn = friction.effective_radius_uniform_wear(**thin)
+    fresh = friction.effective_radius_uniform_pressure(**thin)
+    assert worn == pytest.approx(fresh, rel=1e-6)
+
+
+def test_new_pads_act_further_out_than_bedded_ones() -> None:
+    band = {"outer_radius": 0.138, "inner_radius": 0.092}
+    assert friction.effective_radius_uniform_pressure(
+        **band
+    ) > friction.effective_radius_uniform_wear(**band)
+
+
+def test_a_shoe_locks_itself_when_friction_reaches_the_arms_ratio() -> None:
+    arms = {"actuation_arm": 0.2, "normal_arm": 0.1, "friction_arm": 0.115}
+    assert np.isnan(friction.leading_shoe_factor(friction=0.87, **arms))
+    assert friction.leading_shoe_factor(friction=0.869, **arms) > 100.0
+    assert np.isnan(friction.duo_servo_factor(friction=0.9, **arms))
+
+
+def test_a_short_friction_arm_makes_leading_and_trailing_alike() -> None:
+    arms = {"friction": 0.35, "actuation_arm": 0.2, "normal_arm": 0.1, "friction_arm": 1e-9}
+    assert friction.leading_shoe_factor(**arms) == pytest.approx(
+        friction.trailing_shoe_factor(**arms)
+    )
+
+
+def test_the_order_of_drum_kinds() -> None:
+    arms = {"friction": 0.38, "actuation_arm": 0.2, "normal_arm": 0.1, "friction_arm": 0.115}
+    leading = friction.leading_shoe_factor(**arms)
+    trailing = friction.trailing_shoe_factor(**arms)
+    simplex = friction.simplex_factor(leading=leading, trailing=trailing)
+    cam = friction.equal_wear_simplex_factor(leading=leading, trailing=trailing)
+    assert cam < simplex < friction.duplex_factor(leading=leading)
+    assert friction.duplex_factor(leading=leading) < friction.duo_servo_factor(**arms)
+
+
+def test_nothing_brakes_below_the_threshold() -> None:
+    torque = friction.brake_torque(
+        pressure=np.array([0.0, 4e5, 2e6]),
+        threshold_pressure=5e5,
+        piston_area=3e-4,
+        brake_factor=2.0,
+        radius=0.114,
+    )
+    assert list(torque[:2]) == [0.0, 0.0]
+    assert torque[2] == pytest.approx(2.0 * 1.5e6 * 3e-4 * 0.114)
+
+
+def test_axle_loads_add_up_to_the_weight() -> None:
+    for rate in (0.0, 0.4, 1.1):
+        both = balance.front_load(braking_rate=rate, **CAR) + balance.rear_load(
+            braking_rate=rate, **CAR
+        )
+        assert both == pytest.approx(1.0)
+
+
+@given(rate=st.floats(0.01, 1.2))
+def test_on_the_ideal_curve_both_axles_use_the_same_adhesion(rate: float) -> None:
+    share = float(balance.ideal_front_share(braking_rate=rate, **CAR))
+    front = balance.front_adhesion_used(front_force=share * rate, braking_rate=rate, **CAR)
+    rear = balance.rear_adhesion_used(rear_force=(1 - share) * rate, braking_rate=rate, **CAR)
+    assert front == pytest.approx(rate)
+    assert rear == pytest.approx(rate)
+    parabola = balance.ideal_rear_force(front_force=share * rate, **CAR)
+    assert parabola == pytest.approx((1 - share) * rate, abs=1e-12)
+
+
+def test_at_the_critical_rate_both_axles_lock_together() -> None:
+    critical = float(balance.critical_braking_rate(brake_share=0.7, **CAR))
+    lock = {"brake_share": 0.7, "adhesion": critical, **CAR}
+    assert balance.front_lock_rate(**lock) == pytest.approx(critical)
+    assert balance.rear_lock_rate(**lock) == pytest.approx(critical)
+
+
+def test_lifted_rear_wheels_use_no_adhesion_that_could_be_named() -> None:
+    used = balance.rear_adhesion_used(rear_force=0.1, braking_rate=2.5, **CAR)
+    assert np.isnan(used)
+
+
+def test_a_front_that_never_locks_has_no_lock_rate() -> None:
+    rate = balance.front_lock_rate(brake_share=0.1, adhesion=0.9, **CAR)
+    assert np.isnan(rate)
+
+
+def test_lock_pressure_agrees_with_the_closed_form_for_a_fixed_share() -> None:
+    weight, adhesion, share = 13000.0, np.array([0.2, 0.5, 0.8]), 0.65
+    slope = 1.6e-3  # [N/Pa], any
+    where = {"adhesion": adhesion, "weight": weight, **CAR}
+    for axle, closed in ((0, balance.front_lock_rate), (1, balance.rear_lock_rate)):
+        pressure = balance.lock_pressure(
+            front_force_at=lambda p: share * slope * p,
+            rear_force_at=lambda p: (1 - share) * slope * p,
+            axle=axle,
+            **where,
+        )
+        wanted = closed(brake_share=share, adhesion=adhesion, **CAR)
+        assert slope * pressure / weight == pytest.approx(wanted, rel=1e-9)
+
+
+def test_a_force_beyond_reach_has_no_pressure() -> None:
+    found = balance.pressure_for_force(
+        force=np.array([1e3, 1e9]), force_at=lambda p: 1e-3 * np.maximum(p - 1e5, 0.0)
+    )
+    assert found[0] == pytest.approx(1e6 + 1e5)
+    assert np.isnan(found[1])
+
+
+def test_a_stop_without_delay_is_the_schoolbook_one() -> None:
+    assert stopping.stopping_distance(speed=20.0, deceleration=5.0, delay=0.0) == 40.0
+    assert stopping.stopping_time(speed=20.0, deceleration=5.0) == 4.0
+
+
+def test_a_sample_without_a_deceleration_has_no_distance() -> None:
+    found = stopping.stopping_distance(speed=20.0, deceleration=np.array([5.0, np.nan]), delay=0.0)
+    assert found[0] == 40.0
+    assert np.isnan(found[1])
+
+
+def test_many_stops_settle_and_one_stop_is_one_stop() -> None:
+    iron = {"conductance": 7.2, "rotor_mass": 7.0, "specific_heat": 500.0}
+    one = heat.repeated_stops_rise(one_stop_rise=54.0, stops=1, interval=45.0, **iron)
+    assert one == pytest.approx(54.0)
+    many = heat.repeated_stops_rise(one_stop_rise=54.0, stops=1000, interval=45.0, **iron)
+    again = heat.repeated_stops_rise(one_stop_rise=54.0, stops=1001, interval=45.0, **iron)
+    assert many == pytest.approx(again)
+    # At the settled peak one interval of cooling gives back exactly one stop.
+    cooled = heat.cooled_rise(initial_rise=many, time=45.0, **iron)
+    assert many - cooled == pytest.approx(54.0)
+
+
+def test_a_long_descent_settles_and_a_short_one_stores() -> None:
+    iron = {"conductance": 7.2, "rotor_mass": 7.0, "specific_heat": 500.0}
+    settled = heat.heating_rise(power=3000.0, time=np.inf, **iron)
+    assert settled == pytest.approx(3000.0 / 7.2)
+    short = heat.heating_rise(power=3000.0, time=1e-3, **iron)
+    assert short == pytest.approx(3000.0 * 1e-3 / (7.0 * 500.0), rel=1e-5)
+
+
+def test_no_descent_needs_no_brakes() -> None:
+    power = heat.descent_power(
+        mass=1400.0,
+        gravity=9.80665,
+        speed=20.0,
+        grade=0.0,
+        rolling_resistance=0.012,
+        drag_area=0.8,
+        air_density=1.2,
+        engine_braking=0.0,
+    )
+    assert power == 0.0
+
+
+def test_parking_on_the_steepest_grade_needs_all_the_adhesion() -> None:
+    for facing in (1, -1):
+        grade = float(parking.largest_grade_by_adhesion_rear(adhesion=0.8, facing=facing, **CAR))
+        needed = parking.adhesion_needed_rear(grade=grade, facing=facing, **CAR)
+        assert needed == pytest.approx(0.8)
+
+
+def test_the_holding_force_gives_back_its_grade() -> None:
+    force = parking.holding_force(weight=13000.0, grade=0.2)
+    assert parking.largest_grade_by_force(force=force, weight=13000.0) == pytest.approx(0.2)
+    assert np.isinf(parking.largest_grade_by_force(force=14000.0, weight=13000.0))
+
+
+def test_two_brakes_share_the_levers_pull() -> None:
+    torque = parking.cable_brake_torque(
+        hand_force=400.0,
+        lever_ratio=6.0,
+        cable_efficiency=0.5,
+        brake_ratio=4.0,
+        brake_factor=2.0,
+        radius=0.1,
+    )
+    assert torque == pytest.approx(400 * 6 * 0.5 / 2 * 4 * 2 * 0.1)
+
+
+def test_least_rates_hold_only_where_the_clause_does() -> None:
+    for rule in (balance.least_rate_eec_71_320, balance.least_rate_ece_r13h):
+        assert np.isnan(rule(adhesion=0.1))
+        assert rule(adhesion=0.2) == pytest.approx(0.1)
+
+
+@pytest.mark.parametrize(
+    "refused",
+    [
+        lambda: actuation.bore_area(diameter=0.0),
+        lambda: actuation.booster_output(input_force=1.0, gain=0.5, assist=0.0),
+        lambda: actuation.line_pressure(rod_force=1.0, bore=0.02, efficiency=1.2),
+        lambda: actuation.proportioned_pressure(pressure=1.0, knee=1.0, slope=1.5),
+        lambda: friction.disc_brake_factor(friction=0.0),
+        lambda: friction.effective_radius_uniform_wear(outer_radius=0.1, inner_radius=0.1),
+        lambda: balance.front_load(front_share=1.2, height_ratio=0.2, braking_rate=0.5),
+        lambda: balance.critical_braking_rate(brake_share=1.5, **CAR),
+        lambda: stopping.stopping_distance(speed=10.0, deceleration=0.0, delay=0.0),
+        lambda: heat.one_stop_rise(heat=1.0, rotor_mass=0.0, specific_heat=500.0),
+        lambda: parking.adhesion_needed_rear(grade=0.1, facing=0, **CAR),
+        lambda: stopping.braking_energy(mass=math.nan, speed_begin=1.0, speed_end=0.0),
+    ],
+)
+def test_impossible_inputs_are_refused(refused: object) -> None:
+    assert callable(refused)
+    with pytest.raises(InputError):
+        refused()

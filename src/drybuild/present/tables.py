@@ -8,8 +8,11 @@ from rich.text import Text
 
 from drybuild.checks.verdicts import State, Verdict
 from drybuild.present.as_json import weakest_origin
-from drybuild.present.numbers import as_text, date_text, in_unit, unit_for, with_band
-from drybuild.quantities.graph import Evaluation, Result, summary
+from drybuild.present.derivations import derivation
+from drybuild.present.numbers import with_band
+from drybuild.present.quantity_texts import result_text
+from drybuild.present.verdict_texts import limit_text, sure_text, value_text
+from drybuild.quantities.graph import Evaluation, Result
 from drybuild.sources import source
 
 MARKS = {
@@ -42,18 +45,6 @@ def quantities_table(results: dict[str, Result], evaluation: Evaluation) -> Tabl
         found = str(source(result.quantity.source))
         table.add_row(title, result_text(result, evaluation), _rests_on(result, evaluation), found)
     return table
-
-
-def result_text(result: Result, evaluation: Evaluation) -> str:
-    """Return a result in the person's units, one line a label, or what is missing."""
-    if result.open:
-        return "open: " + "; ".join(f"{one.path} ({one.why})" for one in result.missing[:2])
-    build, one = evaluation.build, result.quantity
-    lines = []
-    for label, values in result.labelled().items():
-        text = with_band(summary(values), one.unit, one.shown, build.units, build.currency)
-        lines.append(f"{label}: {text}" if label else text)
-    return "\n".join(lines)
 
 
 def _rests_on(result: Result, evaluation: Evaluation) -> str:
@@ -91,42 +82,6 @@ def verdicts_table(
 
 def _must(verdict: Verdict) -> bool:
     return verdict.check.id.startswith("must.")
-
-
-def value_text(verdict: Verdict, evaluation: Evaluation) -> str:
-    """Return the value that decided, with its label, or what is missing."""
-    worst = verdict.worst
-    if worst is None:
-        return "missing: " + "; ".join(f"{one.path}: {one.why}" for one in verdict.missing[:2])
-    one = evaluation.graph.quantities[verdict.check.quantity]
-    build = evaluation.build
-    text = with_band(worst.value, one.unit, one.shown, build.units, build.currency)
-    return f"{worst.label}: {text}" if worst.label else text
-
-
-def limit_text(verdict: Verdict, evaluation: Evaluation) -> str:
-    """Return the limit with its side."""
-    worst = verdict.worst
-    if worst is None:
-        return ""
-    one, build = evaluation.graph.quantities[verdict.check.quantity], evaluation.build
-    sign = "≥" if worst.limit <= worst.value[0] - worst.margin + 1e-9 * abs(worst.limit) else "≤"
-    if one.unit == "date":
-        return f"{sign} {date_text(worst.limit)}"
-    number = as_text(in_unit(worst.limit, one.unit, one.shown, build.units))
-    unit = unit_for(one.shown, build.units, build.currency)
-    return f"{sign} {number}" + ("" if unit == "-" else f" {unit}")
-
-
-def sure_text(verdict: Verdict) -> str:
-    """Return the probability that the check holds."""
-    worst = verdict.worst
-    if worst is None:
-        return ""
-    percent = worst.probability * 100.0
-    if 0.0 < percent < 1.0:
-        return "< 1 %"
-    return "> 99 %" if 99.0 < percent < 100.0 else f"{percent:.0f} %"
 
 
 def verdict_summary(verdicts: tuple[Verdict, ...]) -> Text:
@@ -176,24 +131,3 @@ def verdict_lines(verdict: Verdict, evaluation: Evaluation) -> Group:
     if check.caution:
         lines.append(Text(f"Caution: {check.caution}", style="yellow"))
     return Group(*lines)
-
-
-def derivation(name: str, evaluation: Evaluation, depth: int = 3) -> list[str]:
-    """Return how a quantity was found: it, what it needs, and what those need, with values."""
-    lines: list[str] = []
-    seen: set[str] = set()
-
-    def tell(one: str, level: int) -> None:
-        if one in seen or level > depth or one not in evaluation.graph.quantities:
-            return
-        seen.add(one)
-        result = evaluation.result(one)
-        quantity = result.quantity
-        if not quantity.step:
-            text = result_text(result, evaluation).replace("\n", "; ")
-            lines.append(f"{'  ' * level}{quantity.label} = {text} [{source(quantity.source)}]")
-        for need in quantity.needs:
-            tell(need, level + (0 if quantity.step else 1))
-
-    tell(name, 0)
-    return lines

@@ -1,0 +1,43 @@
+"""A verdict's value, limit and sureness in the person's units."""
+
+from __future__ import annotations
+
+from drybuild.checks.verdicts import Verdict
+from drybuild.present.numbers import as_text, date_text, in_unit, unit_for, with_band
+from drybuild.quantities.graph import Evaluation
+
+
+def value_text(verdict: Verdict, evaluation: Evaluation) -> str:
+    """Return the value that decided, with its label, or what is missing."""
+    worst = verdict.worst
+    if worst is None:
+        return "missing: " + "; ".join(f"{one.path}: {one.why}" for one in verdict.missing[:2])
+    one = evaluation.graph.quantities[verdict.check.quantity]
+    build = evaluation.build
+    text = with_band(worst.value, one.unit, one.shown, build.units, build.currency)
+    return f"{worst.label}: {text}" if worst.label else text
+
+
+def limit_text(verdict: Verdict, evaluation: Evaluation) -> str:
+    """Return the limit with its side."""
+    worst = verdict.worst
+    if worst is None:
+        return ""
+    one, build = evaluation.graph.quantities[verdict.check.quantity], evaluation.build
+    sign = "≥" if worst.limit <= worst.value[0] - worst.margin + 1e-9 * abs(worst.limit) else "≤"
+    if one.unit == "date":
+        return f"{sign} {date_text(worst.limit)}"
+    number = as_text(in_unit(worst.limit, one.unit, one.shown, build.units))
+    unit = unit_for(one.shown, build.units, build.currency)
+    return f"{sign} {number}" + ("" if unit == "-" else f" {unit}")
+
+
+def sure_text(verdict: Verdict) -> str:
+    """Return the probability that the check holds."""
+    worst = verdict.worst
+    if worst is None:
+        return ""
+    percent = worst.probability * 100.0
+    if 0.0 < percent < 1.0:
+        return "< 1 %"
+    return "> 99 %" if 99.0 < percent < 100.0 else f"{percent:.0f} %"

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from drybuild.project.body import Body
+from drybuild.project.mass import Mass
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
 
 SYSTEMS: dict[str, type[Option]] = {}
 
 CAR_SECTIONS: dict[str, type[Section]] = {
-    "body": Section,}
+    "body": Body,
+    "mass": Mass,
+}
 
 TOPS: dict[str, type[Section]] = {}
 

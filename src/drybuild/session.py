@@ -14,8 +14,12 @@ from drybuild.checks.check import Check
 from drybuild.checks.must import must_problems
 from drybuild.checks.verdicts import ORDER, State, Verdict, judge
 from drybuild.errors import Problem
+from drybuild.project import editing, history
 from drybuild.project.build import Build
+from drybuild.project.editing import Edited
+from drybuild.project.history import Change
 from drybuild.project.load import load
+from drybuild.project.writing import AsTyped, Value
 from drybuild.quantities.all import graph
 from drybuild.quantities.graph import Evaluation, Graph, Result
 
@@ -26,14 +30,15 @@ SAMPLES = 2000
 class Session:
     """One open build."""
 
-    def __init__(self, build: Build, samples: int = SAMPLES) -> None:
+    def __init__(self, build: Build, place: Path, samples: int = SAMPLES) -> None:
         self.build = build
+        self.place = place
         self.evaluation = Evaluation(self.graph, build, samples)
 
     @classmethod
     def open(cls, folder: Path, samples: int = SAMPLES) -> Session:
         """Open a build folder; what cannot be read is in `problems`, the rest is there."""
-        return cls(load(folder), samples)
+        return cls(load(folder), folder, samples)
 
     @cached_property
     def graph(self) -> Graph:
@@ -69,6 +74,26 @@ class Session:
     def count(self, state: State, *, advice: bool = False) -> int:
         """Return how many verdicts are in this state, advice apart."""
         return sum(one.state is state and one.check.advice == advice for one in self.verdicts)
+
+
+def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
+    """Change one entry of a build in place; see `drybuild.project.editing.edit`."""
+    return editing.edit(place, address, value, why)
+
+
+def pick(place: Path, system: str, option: str, why: str = "") -> Edited:
+    """Take an option for a system; ``?`` leaves it open again."""
+    return editing.edit(place, f"picks.{system}", AsTyped(option), why)
+
+
+def undo(place: Path) -> Change | None:
+    """Take the last change back; None when there is none."""
+    return history.undo(place if place.is_dir() else place.parent)
+
+
+def redo(place: Path) -> Change | None:
+    """Do again what was taken back; None when there is nothing."""
+    return history.redo(place if place.is_dir() else place.parent)
 
 
 def _verdict_rank(verdict: Verdict) -> tuple[bool, bool, int]:

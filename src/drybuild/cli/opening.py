@@ -12,7 +12,7 @@ import click
 from rich.console import Console
 
 from drybuild.errors import Problem, SaveError
-from drybuild.session import SAMPLES, Session
+from drybuild.session import SAMPLES, Edited, Session
 
 F = TypeVar("F", bound=Callable[..., Any])  # click decorates functions of any signature
 BAD_FILE = 2
@@ -81,3 +81,13 @@ def explained(command: F) -> F:
             sys.exit(BAD_FILE)
 
     return run  # type: ignore[return-value]  # wraps keeps the signature
+
+
+def show_edit(edited: Edited) -> None:
+    """Print what an edit did, or the problems for which it was refused."""
+    if edited.problems:
+        print_problems(edited.problems)
+        click.echo("Nothing was saved.", err=True)
+        sys.exit(BAD_FILE)
+    before = "nothing" if edited.before is None else edited.before
+    click.echo(f"{edited.address}: {before} -> {edited.after}")

@@ -1,0 +1,99 @@
+"""Change a build: try the edit beside the files first, refuse what would not read, then save."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from drybuild.errors import Problem, SaveError
+from drybuild.project.address import read_address
+from drybuild.project.edit import change, node_at, value_of
+from drybuild.project.folder import FileText, read_folder
+from drybuild.project.history import keep
+from drybuild.project.load import load
+from drybuild.project.writing import Value
+
+
+@dataclass(frozen=True, kw_only=True)
+class Edited:
+    """What an edit did, or why it was refused."""
+
+    address: str
+    before: Value
+    after: Value
+    problems: tuple[Problem, ...]
+    """What would be wrong; when there is any, nothing was saved."""
+
+
+def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
+    """Change one value of a build in place.
+
+    Parameters
+    ----------
+    place : Path
+        The build folder or file.
+    address : str
+        Where the value stands: ``car.body.wheelbase``.
+    value : Value
+        The new value, as the person would type it.
+    why : str
+        For the history.
+
+    Returns
+    -------
+    Edited
+        With problems when the new value does not read; then nothing was saved.
+
+    Raises
+    ------
+    SaveError
+        The place cannot hold it, or the file changed outside or cannot be written.
+
+    """
+    source = read_folder(place)
+    try:
+        key = str(read_address(address)[0])
+    except (ValueError, IndexError) as fault:
+        raise SaveError(f'"{address}" is no place in a build file: {fault}') from fault
+    file = source.file_of(key)
+    if file is None:
+        raise SaveError(f"there is no build file in {place}")
+    standing = node_at(source.root, address)
+    before = value_of(standing) if standing is not None else None
+    text = change(file.path, file.text, address, value)
+    problems = _new_problems(place, file, text)
+    if not problems:
+        folder = place if place.is_dir() else place.parent
+        keep(folder, file, text, what=address, before=before, after=value, why=why)
+    return Edited(address=address, before=before, after=value, problems=problems)
+
+
+def _new_problems(place: Path, file: FileText, text: str) -> tuple[Problem, ...]:
+    """Return the problems that the build would have with this text and has not now."""
+    known = {(one.code, one.field, one.wrong) for one in load(place).problems}
+    folder = place if place.is_dir() else place.parent
+    with tempfile.TemporaryDirectory() as room:
+        copy = Path(room) / "build"
+        shutil.copytree(folder, copy, ignore=_only_texts)
+        (copy / file.path.resolve().relative_to(folder.resolve())).write_text(
+            text, encoding="utf-8", newline=""
+        )
+        found = load(copy if place.is_dir() else copy / place.name).problems
+    return tuple(
+        Problem(**{**vars(one), "file": file.path})
+        for one in found
+        if (one.code, one.field, one.wrong) not in known
+    )
+
+
+def _only_texts(folder: str, names: list[str]) -> list[str]:
+    """Leave out what a build file cannot name: hidden files and whatever is large."""
+    left = []
+    for name in names:
+        path = Path(folder) / name
+        large = path.is_file() and path.stat().st_size > 5_000_000
+        if name.startswith(".") or path.is_symlink() or large:
+            left.append(name)
+    return left

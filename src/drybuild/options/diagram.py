@@ -85,7 +85,7 @@ def compile_network(
     *,
     order: Sequence[str] | None = None,
     limit: int = 300_000,
-    batch: int = 6,
+    batch: int | None = None,
 ) -> Diagram:
     """Compile a network.
 
@@ -98,7 +98,7 @@ def compile_network(
     limit : int
         Largest number of nodes that a layer may grow to. [-]
     batch : int
-        Tables conjoined at a time. [-]
+        Tables conjoined at a time; by default six, more where there are hundreds. [-]
 
     Raises
     ------
@@ -123,6 +123,7 @@ def compile_network(
     if any(table.empty for table in read):
         children = [np.zeros((0, size), dtype=np.int64) for size in sizes]
         read = []
+    batch = batch or max(6, len(read) // 40)  # each batch costs a pass over all layers
     for start in range(0, len(read), batch):
         children = _reduce(_conjoin(children, read[start : start + batch], limit))
     return _flatten(network, order, children)

@@ -12,7 +12,8 @@ import click
 from rich.console import Console
 
 from drybuild.errors import Problem, SaveError
-from drybuild.session import SAMPLES, Edited, Session
+from drybuild.project.editing import Edited
+from drybuild.session import SAMPLES, Session
 
 F = TypeVar("F", bound=Callable[..., Any])  # click decorates functions of any signature
 BAD_FILE = 2
@@ -89,5 +90,10 @@ def show_edit(edited: Edited) -> None:
         print_problems(edited.problems)
         click.echo("Nothing was saved.", err=True)
         sys.exit(BAD_FILE)
-    before = "nothing" if edited.before is None else edited.before
-    click.echo(f"{edited.address}: {before} -> {edited.after}")
+    click.echo(change_text(edited.address, edited.before, edited.after))
+
+
+def change_text(what: str, before: object, after: object) -> str:
+    """Return ``what: before -> after`` in words."""
+    told = ["nothing" if one is None else str(one) for one in (before, after)]
+    return f"{what}: {told[0]} -> {told[1]}"

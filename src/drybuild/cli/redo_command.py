@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from drybuild.cli.opening import explained, folder_argument
+from drybuild.cli.opening import change_text, explained, folder_argument
 from drybuild.session import redo
 
 
@@ -19,4 +19,4 @@ def command(folder: Path) -> None:
     if change is None:
         click.echo("There is nothing to redo.")
     else:
-        click.echo(f"{change.what}: {change.before} -> {change.after}")
+        click.echo(change_text(change.what, change.before, change.after))

@@ -1,0 +1,63 @@
+"""Look-ups in curves that run along the first axis, with samples along the last."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+Array = npt.NDArray[np.float64]
+Places = npt.NDArray[np.int64]
+
+
+def look_up(table: Array, share: Array) -> Array:
+    """Interpolate an evenly spaced table at shares of its length, from 0 to 1; ends are held."""
+    return blend(table, *position(share, len(table)))
+
+
+def position(share: Array, points: int) -> tuple[Places, Array]:
+    """Return the point below each share of an evenly spaced table, and the weight of the next."""
+    along = np.clip(share, 0.0, 1.0) * (points - 1)
+    below = np.minimum(along.astype(np.int64), points - 2)
+    return below, along - below
+
+
+def blend(table: Array, below: Places, weight: Array) -> Array:
+    """Interpolate a table between the points found by `position`."""
+    full = np.broadcast_to(table, (len(table), below.shape[1]))
+    low = np.take_along_axis(full, below, axis=0)
+    found: Array = low + weight * (np.take_along_axis(full, below + 1, axis=0) - low)
+    return found
+
+
+def resample(even: Array, along: Array, values: Array) -> Array:
+    """Interpolate `values` at `even`, where `along` rises on the first axis; ends are held."""
+    below = np.zeros(even.shape, dtype=np.int64)
+    for one in along[1:-1]:
+        below += even >= one
+    start, end = (np.take_along_axis(along, one, axis=0) for one in (below, below + 1))
+    first, last = (np.take_along_axis(values, one, axis=0) for one in (below, below + 1))
+    share = np.clip((even - start) / np.where(end > start, end - start, 1.0), 0.0, 1.0)
+    found: Array = first + (last - first) * share
+    return found
+
+
+def between(along: Array, values: Array, wanted: Array) -> Array:
+    """Interpolate `values` where `along`, rising on the first axis, passes `wanted`; else nan."""
+    below = np.clip(np.sum(along <= wanted, axis=0) - 1, 0, len(along) - 2)[None]
+    start, end = (np.take_along_axis(along, one, axis=0)[0] for one in (below, below + 1))
+    first, last = (np.take_along_axis(values, one, axis=0)[0] for one in (below, below + 1))
+    step = np.where(end > start, end - start, 1.0)
+    found = first + (last - first) * (wanted - start) / step
+    return np.where((wanted <= along[-1]) & (wanted >= along[0]), found, np.nan)
+
+
+def last_zero(along: Array, surplus: Array) -> Array:
+    """Return where a surplus is last not negative, by a straight line; nan if it never is."""
+    held = surplus >= 0.0
+    last = np.maximum(len(held) - 1 - np.argmax(held[::-1], axis=0), 0)
+    after = np.minimum(last + 1, len(held) - 1)
+    low, high = (np.take_along_axis(surplus, one[None], axis=0)[0] for one in (last, after))
+    start, end = (np.take_along_axis(along, one[None], axis=0)[0] for one in (last, after))
+    fall = np.where(after > last, low - high, 1.0)
+    found = np.where(after > last, start + (end - start) * low / fall, start)
+    return np.where(held.any(axis=0), found, np.nan)

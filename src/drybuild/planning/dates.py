@@ -1,0 +1,218 @@
+"""The latest dates: by when each job must begin, each part be ordered, each system be decided."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from drybuild.planning.jobs import Plan
+from drybuild.planning.sampling import Array, Draws
+from drybuild.planning.simulate import Outcome, simulate
+
+MAY_BE_LATE = 0.10
+"""Share of runs in which a part may come late when it is ordered on its last day."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class OrderBy:
+    """When a part must be ordered; days of the plan."""
+
+    part: str
+    system: str
+    plan_day: float
+    """Last day if everything goes to plan, without moving the end."""
+    safe_day: float
+    """Last day that keeps the chance of its coming late at a tenth."""
+    early_day: float
+    """Not before this: jobs that must be done first, in the plan."""
+    needed_day: float
+    """The day on which the plan has its job begin."""
+    placed_day: float
+    """The day on which the schedule has it ordered."""
+    chance_late: float
+    """Share of runs in which it comes after it is wanted, ordered on `placed_day`."""
+
+    @property
+    def clash(self) -> bool:
+        """Whether it should be ordered before it can be."""
+        return self.early_day > self.safe_day
+
+
+@dataclass(frozen=True, kw_only=True)
+class DecideBy:
+    """When a system must be decided; days of the plan."""
+
+    system: str
+    plan_day: float
+    safe_day: float
+    because: str
+    """The part or the job that sets the date."""
+
+
+def latest_starts(outcome: Outcome) -> Array:
+    """Return the latest start of each node that leaves the plan's end where it is, in days.
+
+    Notes
+    -----
+    A backward pass through the plan's own run (index 0): behind each node come its followers,
+    the owner's next job, and the next job in its place.
+
+    """
+    layout, clock = outcome.layout, outcome.clock
+    wait = (outcome.work.cure_days + outcome.work.away_days)[:, 0]
+    lead, cure = outcome.work.lead_days[:, 0], outcome.work.cure_days[:, 0]
+    latest = np.full(layout.size, float(outcome.finish_day[0]))
+    end_by = latest - wait
+    start = np.zeros(layout.size)
+    sequence = np.lexsort((outcome.end_day[:, 0], outcome.start_day[:, 0]))
+    for node in reversed(sequence):
+        taken = clock.hours_at(outcome.end_day[[node], 0]) - clock.hours_at(
+            outcome.start_day[[node], 0]
+        )
+        before = np.maximum(clock.hours_at(end_by[[node]]) - taken, 0.0)
+        same_day = taken[0] <= 0.0
+        start[node] = end_by[node] if same_day else clock.day_at(before)[0]
+        for earlier in layout.before[node]:
+            end_by[earlier] = min(end_by[earlier], start[node] - lead[node] - wait[earlier])
+        _push_back(outcome, node, start[node], end_by, cure)
+    return start
+
+
+def _push_back(outcome: Outcome, node: int, start: float, end_by: Array, cure: Array) -> None:
+    """Let whatever uses the owner or the place before this node end in time for it."""
+    layout = outcome.layout
+    if layout.kinds[node] == "order":
+        return
+    begins = outcome.start_day[node, 0]
+    for other in range(layout.size):
+        done = outcome.end_day[other, 0]
+        if other == node or layout.kinds[other] == "order" or outcome.start_day[other, 0] > begins:
+            continue
+        if done <= begins and outcome.work.hours[other, 0] > 0.0:
+            end_by[other] = min(end_by[other], start)
+        same_place = layout.place[other] == layout.place[node] >= 0
+        if same_place and done + cure[other] <= begins:
+            end_by[other] = min(end_by[other], start - cure[other])
+
+
+def need_days(plan: Plan, draws: Draws) -> Array:
+    """Return the day on which each order is wanted, a row an order; inf where no job wants it.
+
+    Notes
+    -----
+    The runs are made with every part at hand: the day on which the first job that needs it would
+    then begin.
+
+    """
+    outcome = simulate(plan, draws, parts_at_hand=True)
+    wanted = np.full((len(plan.orders), draws.runs), np.inf)
+    for row, item in enumerate(plan.orders):
+        for name in item.needed_by:
+            start = outcome.start_day[outcome.layout.index(name)]
+            wanted[row] = np.minimum(wanted[row], start)
+    return wanted
+
+
+def last_safe_days(wanted: Array, lead_days: Array, may_be_late: float = MAY_BE_LATE) -> Array:
+    """Return the last day to order each part so that few runs see it late.
+
+    Notes
+    -----
+    The `may_be_late` quantile over the runs of (day wanted − lead time).
+
+    """
+    days = np.full(len(wanted), np.inf)
+    used = np.isfinite(wanted).all(axis=1)
+    if used.any():
+        last = wanted[used, 1:] - lead_days[used, 1:]
+        days[used] = np.quantile(last, may_be_late, axis=1)
+    return days
+
+
+def place_orders(
+    plan: Plan, draws: Draws, *, today: float = 0.0, may_be_late: float = MAY_BE_LATE
+) -> Plan:
+    """Return the plan with a day for every order that had none: its last safe day, or today."""
+    if all(item.placed_day is not None for item in plan.orders):
+        return plan
+    safe = last_safe_days(need_days(plan, draws), draws.order_lead_days, may_be_late)
+    orders = [
+        replace(item, placed_day=_placed(float(day), today)) if item.placed_day is None else item
+        for item, day in zip(plan.orders, safe, strict=True)
+    ]
+    return replace(plan, orders=tuple(orders))
+
+
+def _placed(safe: float, today: float) -> float:
+    """Return a whole day, and none before today; a part that no job wants is ordered today."""
+    return max(float(np.floor(safe)), today) if np.isfinite(safe) else today
+
+
+def order_dates(plan: Plan, draws: Draws, outcome: Outcome) -> tuple[OrderBy, ...]:
+    """Return when to order each part, the most urgent first.
+
+    Parameters
+    ----------
+    plan : Plan
+        A plan whose orders have their days.
+    draws : Draws
+        Its draws.
+    outcome : Outcome
+        Its runs, for the days on which orders that wait for a job are placed.
+
+    """
+    wanted = need_days(plan, draws)
+    safe = last_safe_days(wanted, draws.order_lead_days)
+    latest = latest_starts(simulate(plan, _plan_only(draws), parts_at_hand=True))
+    found = []
+    for row, item in enumerate(plan.orders):
+        jobs = [outcome.layout.index(name) for name in item.needed_by]
+        before = [outcome.layout.index(name) for name in item.after]
+        late = outcome.arrival_day[row, 1:] > wanted[row, 1:] + 1e-9
+        found.append(
+            OrderBy(
+                part=item.part,
+                system=item.system,
+                plan_day=min((latest[job] for job in jobs), default=np.inf) - item.lead_days.likely,
+                safe_day=float(safe[row]),
+                early_day=max((float(outcome.out_day[b, 0]) for b in before), default=0.0),
+                needed_day=float(wanted[row, 0]),
+                placed_day=float(outcome.placed_day[row, 0]),
+                chance_late=float(late.mean()) if late.size else 0.0,
+            )
+        )
+    return tuple(sorted(found, key=lambda order: order.safe_day))
+
+
+def _plan_only(draws: Draws) -> Draws:
+    """Return the draws of the plan alone."""
+    return Draws(**{name: values[..., :1] for name, values in vars(draws).items()})
+
+
+def decision_dates(plan: Plan, outcome: Outcome, orders: Iterable[OrderBy]) -> tuple[DecideBy, ...]:
+    """Return by when each system must be decided: for its orders, and for jobs that need it."""
+    dates = [
+        DecideBy(
+            system=order.system,
+            plan_day=order.plan_day,
+            safe_day=order.safe_day,
+            because=order.part,
+        )
+        for order in orders
+        if order.system
+    ]
+    latest = latest_starts(outcome)
+    for job in plan.jobs:
+        node = outcome.layout.index(job.name)
+        starts = outcome.start_day[node, 1:]
+        safe = float(np.quantile(starts, MAY_BE_LATE)) if starts.size else float(latest[node])
+        dates += [
+            DecideBy(system=system, plan_day=float(latest[node]), safe_day=safe, because=job.name)
+            for system in job.needs
+        ]
+    first: dict[str, DecideBy] = {}
+    for decision in sorted(dates, key=lambda date: date.safe_day):
+        first.setdefault(decision.system, decision)
+    return tuple(first.values())

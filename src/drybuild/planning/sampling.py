@@ -1,0 +1,159 @@
+"""Draws for a plan: seeded by the item's name, stratified, correlated; index 0 is the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+import numpy.typing as npt
+
+from drybuild.planning.jobs import Discovery, Job, Order, Plan, ThreePoint
+from drybuild.planning.spread import NORMAL, at_scores
+from drybuild.project.samples import normal_scores
+
+Array = npt.NDArray[np.float64]
+Whole = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Draws:
+    """Every figure of a plan in every run; rows in the plan's own order, last axis = runs.
+
+    Index 0 is the plan: each figure at its likely value, each discovery at its best grade unless
+    another is certain.
+    """
+
+    hours: Array
+    cost: Array
+    cure_days: Array
+    away_days: Array
+    grade: Whole
+    grade_hours: Array
+    grade_cost: Array
+    grade_lead_days: Array
+    price: Array
+    order_lead_days: Array
+    hours_kept: Array
+
+    @property
+    def runs(self) -> int:
+        """The length of the last axis, the plan included."""
+        return int(self.hours_kept.size)
+
+
+def correlated_scores(name: str, shares: Mapping[str, float], runs: int) -> Array:
+    """Return normal scores that share factors with other items (one-layer Gaussian copula).
+
+    The scores of each item and factor are stratified and seeded by its name, so an item has the
+    same luck in every plan that it is part of (common random numbers).
+
+    Notes
+    -----
+    z = Σ √ρ_k F_k + √(1 − Σ ρ_k) e, where `shares` gives ρ_k for each factor's name. Two items
+    with the same shares have correlation Σ ρ_k between their scores.
+
+    """
+    own = 1.0 - sum(shares.values())
+    scores: Array = np.sqrt(max(own, 0.0)) * normal_scores(name, runs)
+    for factor, share in shares.items():
+        if share > 0.0:
+            scores = scores + np.sqrt(share) * _factor(factor, runs)
+    return scores
+
+
+@cache
+def _factor(name: str, runs: int) -> Array:
+    return normal_scores(f"factor/{name}", runs)
+
+
+def sample(figure: ThreePoint, name: str, shares: Mapping[str, float], runs: int) -> Array:
+    """Return a figure in the plan (index 0) and in `runs` runs."""
+    if figure.certain:
+        return np.full(runs + 1, figure.likely)
+    drawn = at_scores(figure, correlated_scores(name, shares, runs))
+    return np.concatenate([[figure.likely], drawn])
+
+
+def draw(plan: Plan, runs: int) -> Draws:
+    """Draw every figure of a plan."""
+    jobs, orders, found = plan.jobs, plan.orders, plan.discoveries
+    grades = np.array([_grade(d, runs) for d in found], np.int64).reshape(-1, runs + 1)
+    return Draws(
+        hours=_rows([_job(plan, j, "hours", j.hours, runs) for j in jobs], runs),
+        cost=_rows([_job_cost(plan, j, runs) for j in jobs], runs),
+        cure_days=_rows([_job(plan, j, "cure", j.cure_days, runs) for j in jobs], runs),
+        away_days=_rows([_job(plan, j, "away", j.away_days, runs) for j in jobs], runs),
+        grade=grades,
+        grade_hours=_graded(plan, grades, "hours", runs),
+        grade_cost=_graded(plan, grades, "cost", runs),
+        grade_lead_days=_graded(plan, grades, "lead_days", runs),
+        price=_rows([_order(plan, o, "price", o.price, runs) for o in orders], runs),
+        order_lead_days=_rows([_order(plan, o, "lead", o.lead_days, runs) for o in orders], runs),
+        hours_kept=sample(plan.calendar.hours_kept, "hours kept", {}, runs),
+    )
+
+
+def _rows(rows: list[Array], runs: int) -> Array:
+    return np.array(rows).reshape(len(rows), runs + 1)
+
+
+def _shares(plan: Plan, kind: str, trade: str) -> dict[str, float]:
+    """Return the factors that a figure shares: hours with hours, prices with prices."""
+    shares = {kind: plan.correlation.common}
+    if trade:
+        shares[f"{kind}/{trade}"] = plan.correlation.trade
+    return shares
+
+
+FACTOR = {"hours": "work", "cost": "money", "price": "money"}
+"""Which common factor moves a figure; all others are waits and move with the supply."""
+
+
+def _job(plan: Plan, job: Job, what: str, figure: ThreePoint, runs: int) -> Array:
+    shares = _shares(plan, FACTOR.get(what, "supply"), job.trade)
+    return sample(figure, f"job/{job.name}/{what}", shares, runs)
+
+
+def _job_cost(plan: Plan, job: Job, runs: int) -> Array:
+    cost = _job(plan, job, "cost", job.cost, runs)
+    if job.hired_rate == 0.0:
+        return cost
+    hired = sample(job.hired_hours, f"job/{job.name}/hired", _shares(plan, "work", job.trade), runs)
+    return cost + job.hired_rate * hired
+
+
+def _order(plan: Plan, order: Order, what: str, figure: ThreePoint, runs: int) -> Array:
+    shares = _shares(plan, FACTOR.get(what, "supply"), "")
+    return sample(figure, f"order/{order.part}/{what}", shares, runs)
+
+
+def _grade(discovery: Discovery, runs: int) -> Whole:
+    """Return the grade in each run: a hidden condition against the odds' normal thresholds."""
+    shares = {f"cause/{name}": loading**2 for name, loading in discovery.causes}
+    hidden = correlated_scores(f"discovery/{discovery.name}", shares, runs)
+    odds = np.cumsum([grade.odds for grade in discovery.grades])[:-1]
+    edges = [_score(chance) for chance in odds]
+    certain = [i for i, grade in enumerate(discovery.grades) if grade.odds >= 1.0]
+    planned = certain[0] if certain else 0
+    return np.concatenate([[planned], np.searchsorted(edges, hidden)]).astype(np.int64)
+
+
+def _score(chance: float) -> float:
+    if chance <= 0.0 or chance >= 1.0:
+        return -np.inf if chance <= 0.0 else np.inf
+    return NORMAL.inv_cdf(chance)
+
+
+def _graded(plan: Plan, grades: Whole, what: str, runs: int) -> Array:
+    """Return a figure of each discovery at the grade that each run found."""
+    rows = np.zeros((len(plan.discoveries), runs + 1))
+    for row, discovery in enumerate(plan.discoveries):
+        shares = _shares(plan, FACTOR.get(what, "supply"), discovery.trade)
+        for index, grade in enumerate(discovery.grades):
+            figure: ThreePoint = getattr(grade, what)
+            name = f"discovery/{discovery.name}/{grade.name}/{what}"
+            found = grades[row] == index
+            rows[row] = np.where(found, sample(figure, name, shares, runs), rows[row])
+    return rows

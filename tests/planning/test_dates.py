@@ -1,0 +1,102 @@
+import numpy as np
+import pytest
+from tests.planning.plans import job, plan
+
+from drybuild.planning.dates import (
+    decision_dates,
+    last_safe_days,
+    latest_starts,
+    need_days,
+    order_dates,
+    place_orders,
+)
+from drybuild.planning.jobs import Job, Order, ThreePoint, exactly
+from drybuild.planning.sampling import draw
+from drybuild.planning.simulate import simulate
+
+
+def test_latest_starts_leave_the_end_where_it_is() -> None:
+    jobs = (
+        job("send out", 1.0, away_days=exactly(20.0)),
+        job("fit", 2.0, "send out"),
+        job("clean", 3.0),
+    )
+    of = plan(*jobs)
+    done = simulate(of, draw(of, 0))
+    latest = dict(zip(done.layout.names, latest_starts(done), strict=True))
+    # 23 days: one hour, 20 days away, two hours; the cleaning has to end by day 21.
+    assert done.finish_day[0] == pytest.approx(23.0)
+    assert latest["send out"] == pytest.approx(0.0)
+    assert latest["fit"] == pytest.approx(21.0)
+    assert latest["clean"] == pytest.approx(18.0)
+
+
+def ordered(lead: ThreePoint, placed: float | None = None) -> Order:
+    return Order(
+        part="gearbox", system="gearbox", lead_days=lead, needed_by=("fit",), placed_day=placed
+    )
+
+
+JOBS = (
+    Job(name="strip", hours=ThreePoint(20.0, 30.0, 60.0)),
+    Job(name="fit", hours=exactly(5.0), after=("strip",)),
+)
+
+
+def test_an_order_s_last_safe_day_is_late_in_one_run_of_ten() -> None:
+    of = plan(*JOBS, orders=(ordered(ThreePoint(5.0, 10.0, 20.0)),))
+    draws = draw(of, 2000)
+    wanted = need_days(of, draws)
+    day = last_safe_days(wanted, draws.order_lead_days)[0]
+    late = day + draws.order_lead_days[0, 1:] > wanted[0, 1:]
+    assert late.mean() == pytest.approx(0.1, abs=0.002)
+
+
+def test_orders_are_placed_on_that_day_but_not_in_the_past() -> None:
+    short = plan(*JOBS, orders=(ordered(exactly(5.0)),))
+    placed = place_orders(short, draw(short, 500)).orders[0].placed_day
+    assert placed is not None
+    assert 10.0 < placed < 30.0
+    long = plan(*JOBS, orders=(ordered(exactly(300.0)),))
+    draws = draw(long, 500)
+    today = place_orders(long, draws, today=3.0)
+    assert today.orders[0].placed_day == 3.0
+    (when,) = order_dates(today, draws, simulate(today, draws))
+    assert when.safe_day < 0.0
+    assert when.chance_late == 1.0
+    assert when.clash
+
+
+def test_a_day_that_is_given_stays() -> None:
+    of = plan(*JOBS, orders=(ordered(exactly(5.0), placed=7.0),))
+    assert place_orders(of, draw(of, 100)) == of
+
+
+def test_the_plan_s_own_date_is_the_latest_start_less_the_lead() -> None:
+    of = plan(*JOBS, orders=(ordered(exactly(5.0)),))
+    draws = draw(of, 200)
+    of = place_orders(of, draws)
+    (when,) = order_dates(of, draws, simulate(of, draws))
+    assert when.plan_day == pytest.approx(25.0)
+    assert when.needed_day == pytest.approx(30.0)
+    assert 0.03 < when.chance_late <= 0.1  # ordered on a whole day, so a little early
+
+
+def test_a_system_is_decided_for_its_first_order_or_job() -> None:
+    jobs = (*JOBS, job("brackets", 1.0, needs=("gearbox", "seats")))
+    of = plan(*jobs, orders=(ordered(exactly(5.0)),))
+    draws = draw(of, 300)
+    placed = place_orders(of, draws)
+    done = simulate(placed, draws)
+    dates = {d.system: d for d in decision_dates(placed, done, order_dates(placed, draws, done))}
+    assert set(dates) == {"gearbox", "seats"}
+    assert dates["gearbox"].because == "gearbox"
+    assert dates["seats"].because == "brackets"
+
+
+def test_a_part_that_no_job_wants_is_simply_ordered() -> None:
+    spare = Order(part="spare", lead_days=exactly(4.0), price=exactly(10.0))
+    of = plan(*JOBS, orders=(spare,))
+    draws = draw(of, 50)
+    assert np.isinf(need_days(of, draws)).all()
+    assert place_orders(of, draws).orders[0].placed_day == 0.0

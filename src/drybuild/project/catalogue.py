@@ -6,8 +6,15 @@ from drybuild.project.body import Body
 from drybuild.project.mass import Mass
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
+from drybuild.project.steering import Steering
+from drybuild.project.suspension import Dampers, FrontSuspension, RearSuspension
 
-SYSTEMS: dict[str, type[Option]] = {}
+SYSTEMS: dict[str, type[Option]] = {
+    "front_suspension": FrontSuspension,
+    "rear_suspension": RearSuspension,
+    "dampers": Dampers,
+    "steering": Steering,
+}
 
 CAR_SECTIONS: dict[str, type[Section]] = {
     "body": Body,

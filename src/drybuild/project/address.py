@@ -28,9 +28,7 @@ def read_address(text: str) -> Address:
     at = 0
     while at < len(text):
         match = _STEP.match(text, at)
-        if match is None or (at == 0) == match.group().startswith("."):
-            break
-        if at > 0 and not match.group().startswith((".", "[")):
+        if match is None or (match.group()[0] not in ".[" if at else match.group()[0] == "."):
             break
         quoted, bare, place = match.groups()
         if place is not None:

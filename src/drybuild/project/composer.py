@@ -165,6 +165,8 @@ class Composer:
         self._count(event, 1)
         style = STYLES[event.style]
         where = self.where(event, style)
+        if style in ("literal", "folded"):
+            where = replace(where, end=self._end_of_block(where))
         plain = style == "plain"
         nothing = plain and event.value == ""
         return Scalar(
@@ -172,6 +174,13 @@ class Composer:
             plain=plain,
             where=replace(where, end=where.start) if nothing else where,
         )
+
+    def _end_of_block(self, where: Where) -> int:
+        """Return the end of a block scalar's text; blank lines count only when it keeps them."""
+        block = self.text[where.start : where.end]
+        if "+" not in block.partition("\n")[0].partition("#")[0]:
+            return where.start + len(block.rstrip())
+        return where.start + len(block.removesuffix("\n").removesuffix("\r"))
 
     def _collection(self, frame: _Frame, event: yaml.Event) -> Node:
         flow = bool(getattr(frame.event, "flow_style", False))

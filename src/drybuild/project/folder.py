@@ -93,6 +93,14 @@ def _names(folder: Path) -> list[Path]:
         return []
 
 
+def _real(path: Path) -> Path:
+    """Return where a path leads; a circle of links leads nowhere else."""
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError):
+        return path.absolute()
+
+
 def _top_of(file: Path) -> Where:
     return Where(file=file, line=1, column=1, start=0, end=0)
 
@@ -112,7 +120,7 @@ class _Reading:
 
     def read(self, path: Path, asked: Where, field_: str) -> None:
         """Read one file and what it includes; `asked` is where it is asked for."""
-        real = path.resolve()
+        real = _real(path)
         if real in self._open:
             circle = " -> ".join(one.name for one in [*self._open[self._open.index(real) :], real])
             self.problem(
@@ -151,7 +159,7 @@ class _Reading:
 
     def _bytes(self, path: Path, asked: Where, field_: str) -> bytes | None:
         try:
-            if not path.resolve().is_relative_to(self.folder.resolve()):
+            if not _real(path).is_relative_to(_real(self.folder)):
                 mend = "Put a copy of the file into the folder."
                 self.problem(
                     "file-outside",

@@ -115,8 +115,9 @@ def _after_fault(
     above = [key for key, line, _ in keys if line <= fault.line]
     indented = text.split("\n", fault.line + 1)[fault.line][:1] in (" ", "\t")
     field = composer.address()
-    if field == "the file" and indented and above:
-        field = above[-1]
+    if field == "the file":
+        field = next((key for key, line, _ in keys if line == fault.line), field)
+        field = above[-1] if indented and above else field
     composer.problems.append(
         Problem(
             code=fault.code,

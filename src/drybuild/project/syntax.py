@@ -38,7 +38,7 @@ def describe(error: yaml.YAMLError, text: str) -> Fault:
     indent = re.match(r"[ \t]*", lines[line])
     if indent and "\t" in indent.group():
         return _tab(line, lines)
-    if opened and ("flow" in said or "quoted" in said) and "escape" not in said:
+    if opened and re.search(r"flow (?:mapping|sequence)|quoted", said) and "escape" not in said:
         return _unclosed(said, opened.line, line, at_end=not "".join(lines[line:]).strip())
     if "could not find expected ':'" in said and opened:
         line = opened.line
@@ -131,8 +131,8 @@ _WORDS = (
     ),
     (
         r"node content",
-        "a value is missing here",
-        'Write the value, or "?" if it is not known yet.',
+        "a key or a value is missing here",
+        'Write it, or "?" if it is not known yet.',
     ),
     (
         r"anchor|alias|tag|directive",

@@ -1,0 +1,328 @@
+"""What was changed in a build, when and why: one line each in ``history.jsonl``; undo and redo.
+
+A line keeps the change as values (what, from, to, why, when), for people and for comparing, and as
+the cut that was made in the text, so that undoing gives back the very bytes.
+"""
+
+from __future__ import annotations
+
+import datetime
+import json
+import os
+from collections.abc import Callable
+from dataclasses import asdict, dataclass
+from pathlib import Path, PurePosixPath
+
+from drybuild.errors import SaveError
+from drybuild.project.decoding import BYTE_ORDER_MARK
+from drybuild.project.folder import FileText, digest
+from drybuild.project.lock import locked
+from drybuild.project.save import ChangedOutsideError, save_locked
+
+HISTORY_NAME = "history.jsonl"
+
+Clock = Callable[[], datetime.datetime]
+
+
+def now() -> datetime.datetime:
+    """Return the time by the computer's clock."""
+    return datetime.datetime.now(datetime.UTC)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Change:
+    """One change of one file."""
+
+    number: int
+    """Counted from 1 through the life of the build."""
+    what: str
+    """The address of the value: ``car.body.wheelbase``."""
+    before: object
+    """The value as text, list or mapping; None when there was no entry."""
+    after: object
+    """Likewise; None when the entry was taken out."""
+    why: str
+    when: str
+    """In UTC, ISO 8601."""
+    file: str
+    """Relative to the build folder, with slashes."""
+    at: int
+    """Where the text was cut, in characters from its beginning."""
+    cut: str
+    put: str
+    undoes: int | None = None
+    """The change that this one takes back."""
+    redoes: int | None = None
+    """The change that this one makes again."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class History:
+    """Every change that can be read from the history, oldest first."""
+
+    changes: tuple[Change, ...]
+    unreadable: int = 0
+    """Lines that could not be read, such as one cut short by a power failure."""
+
+    @property
+    def undoable(self) -> Change | None:
+        """The change that undo would take back."""
+        done, _ = self._stacks()
+        return done[-1] if done else None
+
+    @property
+    def redoable(self) -> Change | None:
+        """The change that redo would make again."""
+        _, undone = self._stacks()
+        return undone[-1] if undone else None
+
+    def _stacks(self) -> tuple[list[Change], list[Change]]:
+        done: list[Change] = []
+        undone: list[Change] = []
+        for change in self.changes:
+            if change.undoes is not None:
+                undone.extend(one for one in done if one.number == change.undoes)
+                done = [one for one in done if one.number != change.undoes]
+            elif change.redoes is not None:
+                done.extend(one for one in undone if one.number == change.redoes)
+                undone = [one for one in undone if one.number != change.redoes]
+            else:
+                done.append(change)
+                undone.clear()
+        return done, undone
+
+
+def read_history(folder: Path) -> History:
+    """Return the history of a build folder; unreadable lines are skipped and counted."""
+    try:
+        data = (folder / HISTORY_NAME).read_bytes()
+    except FileNotFoundError:
+        return History(changes=())
+    except OSError as fault:
+        raise SaveError(f"{folder / HISTORY_NAME} cannot be read: {fault.strerror}") from fault
+    lines = [line for line in data.decode("utf-8", "replace").split("\n") if line.strip()]
+    found = [_change_of(line) for line in lines]
+    changes = tuple(one for one in found if one is not None)
+    return History(changes=changes, unreadable=len(lines) - len(changes))
+
+
+def keep(
+    folder: Path,
+    file: FileText,
+    text: str,
+    *,
+    what: str,
+    before: object,
+    after: object,
+    why: str = "",
+    clock: Clock = now,
+) -> FileText:
+    """Save a changed text and note the change in the history.
+
+    Parameters
+    ----------
+    folder : Path
+        The build folder.
+    file : FileText
+        The file as it was read.
+    text : str
+        Its new text.
+    what, before, after, why
+        What the history says of it.
+    clock : Clock
+        Gives the time.
+
+    Returns
+    -------
+    FileText
+        The file as it is now.
+
+    Raises
+    ------
+    ChangedOutsideError
+        The file changed since it was read; nothing is saved.
+    SaveError
+        It cannot be saved.
+
+    """
+    at, cut, put = _difference(file.text, text)
+    with locked(folder):
+        history = read_history(folder)
+        sha256 = save_locked(file.path, text, file.sha256)
+        change = Change(
+            number=_next(history),
+            what=what,
+            before=before,
+            after=after,
+            why=why,
+            when=_stamp(clock),
+            file=_relative(folder, file.path),
+            at=at,
+            cut=cut,
+            put=put,
+        )
+        _append(folder, change)
+    return FileText(path=file.path, text=text, sha256=sha256)
+
+
+def undo(folder: Path, clock: Clock = now) -> Change | None:
+    """Take back the last change that was not taken back yet; None when there is none.
+
+    Raises
+    ------
+    ChangedOutsideError
+        The place was changed by somebody else since.
+    SaveError
+        The file cannot be saved.
+
+    """
+    with locked(folder):
+        history = read_history(folder)
+        last = history.undoable
+        if last is None:
+            return None
+        _turn(folder, last, last.put, last.cut)
+        change = Change(
+            **{
+                **asdict(last),
+                "number": _next(history),
+                "before": last.after,
+                "after": last.before,
+                "when": _stamp(clock),
+                "cut": last.put,
+                "put": last.cut,
+                "undoes": last.number,
+                "redoes": None,
+            }
+        )
+        _append(folder, change)
+    return change
+
+
+def redo(folder: Path, clock: Clock = now) -> Change | None:
+    """Make the change again that was taken back last; None when there is none.
+
+    Raises
+    ------
+    ChangedOutsideError
+        The place was changed by somebody else since.
+    SaveError
+        The file cannot be saved.
+
+    """
+    with locked(folder):
+        history = read_history(folder)
+        last = history.redoable
+        if last is None:
+            return None
+        _turn(folder, last, last.cut, last.put)
+        change = Change(
+            **{
+                **asdict(last),
+                "number": _next(history),
+                "when": _stamp(clock),
+                "undoes": None,
+                "redoes": last.number,
+            }
+        )
+        _append(folder, change)
+    return change
+
+
+def _turn(folder: Path, change: Change, there: str, wanted: str) -> None:
+    """Put `wanted` where `there` stands; refuse when the place is not as the change left it."""
+    name = PurePosixPath(change.file)
+    if name.is_absolute() or ".." in name.parts:
+        raise SaveError(f"the history names a file outside the build folder: {change.file}")
+    path = folder / name
+    if not path.resolve().is_relative_to(folder.resolve()):
+        raise SaveError(f"the history names a file outside the build folder: {change.file}")
+    try:
+        data = path.read_bytes()
+        text = data.decode("utf-8")
+    except (OSError, UnicodeDecodeError) as fault:
+        raise ChangedOutsideError(path, None) from fault
+    at = _find(text, there, change.at)
+    if at is None:
+        raise ChangedOutsideError(path, text)
+    save_locked(path, text[:at] + wanted + text[at + len(there) :], digest(data))
+
+
+def _find(text: str, there: str, at: int) -> int | None:
+    """Return where the text of a change stands now: in its place, else in the only other one."""
+    if text[at : at + len(there)] == there:
+        return at
+    if there.strip() and len(there) > 8 and text.count(there) == 1:
+        return text.index(there)
+    return None
+
+
+def _difference(old: str, new: str) -> tuple[int, str, str]:
+    """Return the smallest single cut that makes one text of the other, in whole lines."""
+    start = _alike(old, new)
+    start = max(old.rfind("\n", 0, start) + 1, 1 if old[:1] == BYTE_ORDER_MARK == new[:1] else 0)
+    end = _alike(old[start:][::-1], new[start:][::-1])
+    line_break = old.find("\n", len(old) - end)
+    end = len(old) - (line_break if line_break >= 0 else len(old))
+    return start, old[start : len(old) - end], new[start : len(new) - end]
+
+
+def _alike(one: str, other: str) -> int:
+    """Return how many characters two texts have in common at the beginning."""
+    pairs = enumerate(zip(one, other, strict=False))
+    return next((at for at, (a, b) in pairs if a != b), min(len(one), len(other)))
+
+
+def _append(folder: Path, change: Change) -> None:
+    """Add a line; a line that was cut short before keeps a line of its own."""
+    said = {key: value for key, value in asdict(change).items() if value is not None}
+    said["from"] = said.pop("before", None)
+    said["to"] = said.pop("after", None)
+    line = json.dumps(said, ensure_ascii=False, separators=(",", ":")) + "\n"
+    path = folder / HISTORY_NAME
+    try:
+        with path.open("ab+") as stream:
+            if stream.tell() > 0:
+                stream.seek(-1, os.SEEK_END)
+                line = line if stream.read(1) == b"\n" else "\n" + line
+            stream.write(line.encode("utf-8"))
+            stream.flush()
+            os.fsync(stream.fileno())
+    except (OSError, UnicodeEncodeError) as fault:
+        raise SaveError(f"the change is saved, but {path} could not be written") from fault
+
+
+def _change_of(line: str) -> Change | None:
+    try:
+        said = json.loads(line)
+        return Change(
+            number=int(said["number"]),
+            what=str(said["what"]),
+            before=said.get("from"),
+            after=said.get("to"),
+            why=str(said.get("why", "")),
+            when=str(said["when"]),
+            file=str(said["file"]),
+            at=int(said["at"]),
+            cut=str(said["cut"]),
+            put=str(said["put"]),
+            undoes=said.get("undoes"),
+            redoes=said.get("redoes"),
+        )
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return None
+
+
+def _next(history: History) -> int:
+    return max((one.number for one in history.changes), default=0) + 1
+
+
+def _stamp(clock: Clock) -> str:
+    return clock().astimezone(datetime.UTC).isoformat(timespec="seconds")
+
+
+def _relative(folder: Path, path: Path) -> str:
+    try:
+        return path.relative_to(folder).as_posix()
+    except ValueError:
+        return path.resolve().relative_to(folder.resolve()).as_posix()

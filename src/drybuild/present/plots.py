@@ -11,13 +11,9 @@ import io
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
-
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
-    from matplotlib.figure import Figure
 
 INK, FAINT, RULE = "#1d2a2f", "#5b6b70", "#c9d2d3"
 COLOURS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9", "#e69f00", "#444444")
@@ -184,9 +180,9 @@ def spans_plot(
             else {"color": "#b9d0dc", "edgecolor": COLOURS[0]}
         )
         axes.barh(place, width, left=day, height=0.66, linewidth=0.6, **look)
-    for place, day in zip(places, latest if latest is not None else (), strict=False):
-        if np.isfinite(day):
-            axes.plot(np.datetime64(round(day), "D"), place, marker="|", color=INK, markersize=7)
+    for place, late in zip(places, latest if latest is not None else (), strict=False):
+        if np.isfinite(late):
+            axes.plot(np.datetime64(round(late), "D"), place, marker="|", color=INK, markersize=7)
     axes.set_yticks(places, labels, fontsize=6.2)
     axes.set_ylim(-0.8, len(labels) - 0.2)
     axes.grid(axis="x", color=RULE, linewidth=0.5)
@@ -194,7 +190,8 @@ def spans_plot(
     return _svg(figure)
 
 
-def _sheet(x_label: str, y_label: str, height: float = SIZE[1]) -> tuple[Figure, Axes]:
+def _sheet(x_label: str, y_label: str, height: float = SIZE[1]) -> tuple[Any, Any]:
+    # Any: the plot library's types spell out every setting by name
     from matplotlib.figure import Figure  # noqa: PLC0415  loading takes most of a second
 
     figure = Figure(figsize=(SIZE[0], height), layout="constrained")
@@ -224,7 +221,7 @@ def _note(*, rotation: int = 0, above: bool = False) -> dict[str, Any]:  # annot
     return {**look, "va": "top", "ha": "right", "xytext": (-1, -2), "textcoords": "offset points"}
 
 
-def _svg(figure: Figure) -> str:
+def _svg(figure: Any) -> str:  # Any: as in _sheet
     """Return the figure as SVG that is the same every time and scales with the page."""
     import matplotlib as mpl  # noqa: PLC0415  as above
 

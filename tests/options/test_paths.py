@@ -26,6 +26,7 @@ from drybuild.options.paths import (
     cheapest_with,
     fewest_changes,
     k_cheapest,
+    least_worst,
     random_builds,
 )
 
@@ -47,6 +48,22 @@ def test_cheapest_agrees_with_weighing_every_build(case, seed):
     several = k_cheapest(diagram, weights, 7, picks)
     assert [candidate.sums[0] for candidate in several] == pytest.approx(left[:7])
     assert len({tuple(sorted(c.build.items())) for c in several}) == len(several)
+
+
+@quick
+@given(networks_with_picks(), st.integers(0, 9))
+def test_least_worst_agrees_with_looking_at_every_build(case, seed):
+    network, picks = case
+    times, prices = weights_for(network, seed), weights_for(network, seed + 1)
+    left = holding(all_builds(network), picks)
+    found = least_worst(compile_network(network), times, picks, then=prices)
+    assert (found is None) == (not left)
+    if found is not None:
+        slowest = {tuple(b.items()): max(times[s][o] for s, o in b.items()) for b in left}
+        least = min(slowest.values())
+        assert found.sums == (least,)
+        best = min(weigh(prices, dict(b)) for b, slow in slowest.items() if slow == least)
+        assert weigh(prices, found.build) == pytest.approx(best)
 
 
 @quick

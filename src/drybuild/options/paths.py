@@ -56,6 +56,27 @@ def cheapest_with(
     return found
 
 
+def least_worst(
+    diagram: Diagram, weights: Weights, picks: Picks, then: Weights
+) -> Candidate | None:
+    """Return the build whose largest weight is the smallest; among those the cheapest by `then`.
+
+    Its sum is that largest weight: with lead times, when the last part is there.
+    """
+    network = diagram.network
+    row, mask = row_of_weights(network, weights), network.mask(picks)
+    worst = np.full(diagram.nodes, -np.inf)
+    cost = np.where(mask, row, np.inf)[diagram.option]
+    for layer in reversed(diagram.layers):
+        if layer.starts.size:
+            ahead = np.maximum(worst[diagram.child[layer.arcs]], cost[layer.arcs])
+            worst[layer.nodes] = np.minimum.reduceat(ahead, layer.starts)
+    if diagram.empty or worst[0] == np.inf:
+        return None
+    found = _walk_down(diagram, row_of_weights(network, then), mask & (row <= worst[0]))
+    return found and Candidate(build=found.build, sums=(float(worst[0]),))
+
+
 @dataclass(frozen=True, kw_only=True)
 class Change:
     """The least that must give way for the wishes to fit."""

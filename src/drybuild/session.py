@@ -14,6 +14,9 @@ from drybuild.checks.check import Check
 from drybuild.checks.must import must_problems
 from drybuild.checks.verdicts import ORDER, State, Verdict, judge
 from drybuild.errors import Problem
+from drybuild.options.chooser import Chooser
+from drybuild.options.shortlist import Shortlist
+from drybuild.present.verdict_texts import failing_words
 from drybuild.project import editing, history
 from drybuild.project.build import Build
 from drybuild.project.editing import Edited
@@ -25,6 +28,10 @@ from drybuild.quantities.graph import Evaluation, Graph, Result
 
 SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
+
+
+DEFAULT_PREFERENCE = {"total_cost": 1.0, "kerb_mass": 1.0}
+"""What the shortlist goes by when the brief prefers nothing."""
 
 
 class Session:
@@ -70,6 +77,22 @@ class Session:
         """The verdict on every check, worst first within must lines, checks and advice."""
         found = [judge(check, self.evaluation) for check in self.checks]
         return tuple(sorted(found, key=_verdict_rank))
+
+    @cached_property
+    def chooser(self) -> Chooser:
+        """The options tabulated and compiled: what remains possible, and why not."""
+        return Chooser(self.evaluation, self.checks, failing_words)
+
+    def shortlist(self, picks: dict[str, str]) -> Shortlist:
+        """Return proven builds that hold the picks, by what the brief prefers."""
+        given = self.build.brief.given.get("prefer")
+        known = [one.name for one in self.graph.quantities.values() if not one.step]
+        weights = {
+            name: weight
+            for name, weight in (given if isinstance(given, dict) else {}).items()
+            if name in known
+        }
+        return self.chooser.shortlist(weights or DEFAULT_PREFERENCE, picks)
 
     def count(self, state: State, *, advice: bool = False) -> int:
         """Return how many verdicts are in this state, advice apart."""

@@ -41,3 +41,11 @@ def sure_text(verdict: Verdict) -> str:
     if 0.0 < percent < 1.0:
         return "< 1 %"
     return "> 99 %" if 99.0 < percent < 100.0 else f"{percent:.0f} %"
+
+
+def failing_words(verdict: Verdict, evaluation: Evaluation) -> str:
+    """Return one sentence on why a check rules something out: what it is, and what was wanted."""
+    quantity = evaluation.graph.quantities[verdict.check.quantity]
+    what = quantity.label[:1].lower() + quantity.label[1:]
+    value = value_text(verdict, evaluation)
+    return f"{what}: {value}, wanted {limit_text(verdict, evaluation)} ({verdict.check.id})"

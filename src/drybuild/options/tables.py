@@ -89,6 +89,8 @@ class Tabulator:
                 wide.append(check)
             elif scope:
                 tables.append(self.table(check, scope))
+            elif self.scope(check, cut=False) != ():
+                wide.append(check)  # nothing but sums over the whole build
         return Tabulated(
             network=Network(
                 options=self.systems,

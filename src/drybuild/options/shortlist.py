@@ -61,7 +61,7 @@ class Shortlist:
     failing: Mapping[str, int]
     """How many of them each check ruled out."""
     open: tuple[str, ...]
-    """Preferred quantities that could not be computed."""
+    """Preferred quantities that could not be computed for any of them."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,8 +89,10 @@ class Search:
         self.diagram = diagram
         self.whole = whole
         self.picks = dict(picks)
-        self.prefer = dict(prefer)
-        self.signs = {name: self._sign(name) for name in prefer}
+        known = tabulator.full.graph.quantities
+        self.prefer = {name: weight for name, weight in prefer.items() if name in known}
+        self.strange = tuple(name for name in prefer if name not in known)
+        self.signs = {name: self._sign(name) for name in self.prefer}
         self.tried: dict[tuple[str, ...], Tried] = {}
         self.excluded: list[frozenset[tuple[str, str]]] = []
         """Combinations that a check was seen to rule out, over the systems it depends on."""
@@ -227,12 +229,13 @@ class Search:
             ),
             tried=len(self.tried),
             failing=dict(failing),
-            open=tuple(
-                name
-                for place, name in enumerate(self.prefer)
-                if all(np.isnan(one.costs[place]) for one in self.tried.values())
-            ),
+            open=(*self.strange, *self._never_known()),
         )
+
+    def _never_known(self) -> tuple[str, ...]:
+        costs = np.array([one.costs for one in self.tried.values()]).reshape(len(self.tried), -1)
+        never = np.isnan(costs).all(axis=0)
+        return tuple(name for name, open_ in zip(self.prefer, never, strict=True) if open_)
 
     def _best(self, keys: list[tuple[str, ...]], most: int) -> list[tuple[str, ...]]:
         costs, scores = self._scores(keys)

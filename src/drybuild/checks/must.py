@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from drybuild.checks.check import Check
 from drybuild.checks.verdicts import readable_limit
 from drybuild.errors import Problem
@@ -84,25 +82,26 @@ def _wrong(line: MustLine, graph: Graph) -> tuple[str, str, str] | None:
 def _preference_problems(build: Build, graph: Graph) -> list[Problem]:
     given = build.brief.given.get("prefer")
     known = [one.name for one in graph.quantities.values() if not one.step]
-    file, line = _place(build)
+    weights = given if isinstance(given, dict) else {}
+    places = {name: build.place_of("brief", "prefer", name) for name in weights}
     return [
         Problem(
             code="quantity-unknown",
-            file=file,
-            line=line,
+            file=places[name][0],
+            line=places[name][1],
             field=f"brief.prefer.{name}",
             wrong=f'there is no quantity "{name}"',
             mend=nearest(name, known),
         )
-        for name in (given if isinstance(given, dict) else {})
+        for name in weights
         if name not in known
     ]
 
 
 def _limit_problems(build: Build, graph: Graph, checks: dict[str, Check]) -> list[Problem]:
-    file, line = _place(build)
     found = []
     for name, text in build.limits.items():
+        file, line = build.place_of("limits", name)
         check = checks.get(name)
         fault = (
             f'there is no check "{name}"'
@@ -122,8 +121,3 @@ def _limit_problems(build: Build, graph: Graph, checks: dict[str, Check]) -> lis
                 )
             )
     return found
-
-
-def _place(build: Build) -> tuple[Path, int]:
-    where = build.brief.where
-    return (where.file, where.line) if where else (build.folder, 1)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from drybuild.errors import Problem
 from drybuild.project.brief import Brief
+from drybuild.project.document import Mapping
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
 
@@ -41,6 +42,21 @@ class Build:
     problems: tuple[Problem, ...] = ()
     hashes: MappingType[Path, str] = field(default_factory=dict)
     """Content of each file when it was read, to notice an outside edit."""
+    broken: tuple[str, ...] = ()
+    """Top-level keys that stand in a file but could not be read, because of a fault there."""
+    tree: Mapping | None = None
+    """The files as read, for the place of an entry."""
+
+    def place_of(self, *steps: str) -> tuple[Path, int]:
+        """Return file and line of an entry, or of the nearest part above it that is written."""
+        place, node = (self.folder, 1), self.tree
+        for step in steps:
+            entry = node.entries.get(step) if isinstance(node, Mapping) else None
+            if entry is None:
+                break
+            place = (entry.key_where.file, entry.key_where.line)
+            node = entry.node if isinstance(entry.node, Mapping) else None
+        return place
 
     @property
     def systems(self) -> tuple[str, ...]:

@@ -58,12 +58,14 @@ def load(folder: Path) -> Build:
         },
         named={name: _read_named(root, name, cls, reader) for name, cls in NAMED.items()},
         options=options,
-        picks=_read_picks(root, options, reader),
+        picks={} if "options" in source.broken else _read_picks(root, options, reader),
         limits=_read_limits(root, reader),
         currency=reader.currency or "EUR",
         units=_units(root, reader),
         problems=(),
         hashes={file.path: file.sha256 for file in source.files},
+        broken=source.broken,
+        tree=root,
     )
     _check_references(build, reader)
     ordered = sorted(dict.fromkeys(reader.problems), key=lambda one: (str(one.file), one.line))

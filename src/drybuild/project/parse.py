@@ -115,9 +115,11 @@ def _after_fault(
     above = [key for key, line, _ in keys if line <= fault.line]
     indented = text.split("\n", fault.line + 1)[fault.line][:1] in (" ", "\t")
     field = composer.address()
-    if field == "the file":
-        field = next((key for key, line, _ in keys if line == fault.line), field)
-        field = above[-1] if indented and above else field
+    if indented and above and field == "the file":
+        field = above[-1]
+    if not indented:
+        own = next((key for key, line, _ in keys if line == fault.line), "the file")
+        field = field if field.startswith(own) else own
     composer.problems.append(
         Problem(
             code=fault.code,

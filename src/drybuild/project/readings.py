@@ -108,6 +108,8 @@ def parse_reading(text: str, wanted: str) -> Typed:
         raise UnitError(f"{text!r} has no number after ±")
     spread_unit = (spread["unit"] or "").strip() if spread else ""
     unit = (last["unit"] or "").strip()
+    if unit.startswith((",", "_")):
+        raise UnitError(f"{text!r} has a {unit[0]} in its number; write a point, or nothing")
     relative = spread_unit.startswith("%") and (unit not in ("", "%") or len(spread_unit) > 1)
     if not unit:
         unit = spread_unit[1:].strip() if relative else spread_unit

@@ -121,6 +121,11 @@ def test_past_the_stations_nothing_is_said() -> None:
     assert np.isnan(line_clearance(box=beyond, stations=[-1.0, 1.0], heights=[0.9, 0.9]))
 
 
+def test_two_stations_in_one_place_say_nothing() -> None:
+    twice = line_clearance(box=UNIT, stations=[0.5, 0.5], heights=[2.0, 3.0])
+    assert np.isnan(twice)
+
+
 def test_one_station_is_no_line() -> None:
     with pytest.raises(InputError):
         line_clearance(box=UNIT, stations=[0.0], heights=[0.9])

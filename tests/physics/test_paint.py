@@ -55,11 +55,12 @@ def test_what_shows_more_hides_less() -> None:
     assert depth[0] == pytest.approx(5 * depth[1])
 
 
-def test_cold_doubles_the_cure_time_and_frost_is_refused() -> None:
-    cool = cure_time(time_at_20_celsius=16 * 3600.0, temperature=283.15)
+def test_cold_doubles_the_cure_time_and_frost_has_none() -> None:
+    cool, frost = cure_time(time_at_20_celsius=16 * 3600.0, temperature=np.array([283.15, 273.15]))
     assert cool == pytest.approx(32 * 3600.0)
+    assert np.isnan(frost)
     with pytest.raises(InputError):
-        cure_time(time_at_20_celsius=16 * 3600.0, temperature=273.15)
+        cure_time(time_at_20_celsius=16 * 3600.0, temperature=-20.0)
 
 
 def test_airflow_is_cross_section_times_speed() -> None:

@@ -215,7 +215,7 @@ def line_clearance(*, box: Box, stations: npt.ArrayLike, heights: npt.ArrayLike)
     -------
     array
         Least upright clearance over the box's length, negative where it stands out; nan where no
-        part of the box lies between the first and the last station. [m]
+        part of the box lies between the first and the last station, or two stations coincide. [m]
 
     Notes
     -----
@@ -231,8 +231,7 @@ def line_clearance(*, box: Box, stations: npt.ArrayLike, heights: npt.ArrayLike)
     require(xs.shape[0] >= 2, "stations", xs.shape[0], "-", "two or more")
     order = np.argsort(np.mean(xs.reshape(xs.shape[0], -1), axis=1))
     xs, zs = xs[order], zs[order]
-    rising = np.all(np.diff(xs, axis=0) > 0.0)
-    require(rising, "stations", xs, "m", "different places, further apart than their spread")
+    rising = np.all(np.diff(xs, axis=0) > 0.0, axis=0)
     shape = np.broadcast_shapes(box.rear.shape, box.top.shape, xs.shape[1:], zs.shape[1:])
     xs, zs = (np.broadcast_to(_aligned(a, shape), (a.shape[0], *shape)) for a in (xs, zs))
     rear = np.maximum(np.broadcast_to(box.rear, shape), xs[0])
@@ -240,7 +239,8 @@ def line_clearance(*, box: Box, stations: npt.ArrayLike, heights: npt.ArrayLike)
     lowest = np.minimum(_height_at(rear, xs, zs), _height_at(front, xs, zs))
     inside = (xs >= rear) & (xs <= front)
     lowest = np.minimum(lowest, np.where(inside, zs, np.inf).min(axis=0))
-    return np.asarray(np.where(front >= rear, lowest - box.top, np.nan), dtype=np.float64)
+    known = rising & (front >= rear)
+    return np.asarray(np.where(known, lowest - box.top, np.nan), dtype=np.float64)
 
 
 def _aligned(array: Array, shape: tuple[int, ...]) -> Array:
@@ -252,7 +252,8 @@ def _height_at(x: Array, xs: Array, zs: Array) -> Array:
     """Height of the line at x; x lies between the first and the last station."""
     height = np.array(zs[0], dtype=np.float64)
     for k in range(xs.shape[0] - 1):
-        share = np.clip((x - xs[k]) / (xs[k + 1] - xs[k]), 0.0, 1.0)  # 0 before, 1 past this piece
+        piece = np.maximum(xs[k + 1] - xs[k], 1e-9)  # no length: the caller says nan there
+        share = np.clip((x - xs[k]) / piece, 0.0, 1.0)  # 0 before, 1 past this piece
         height = height + share * (zs[k + 1] - zs[k])
     return height
 

@@ -289,7 +289,7 @@ def cure_time(*, time_at_20_celsius: npt.ArrayLike, temperature: npt.ArrayLike) 
     Returns
     -------
     array
-        Curing time. [s]
+        Curing time; nan below 10 °C and above 70 °C, where the rule says nothing. [s]
 
     Notes
     -----
@@ -304,8 +304,9 @@ def cure_time(*, time_at_20_celsius: npt.ArrayLike, temperature: npt.ArrayLike) 
     base, kelvin = np.asarray(time_at_20_celsius, float), np.asarray(temperature, float)
     require(base > 0.0, "time_at_20_celsius", base, "s", "more than zero")
     inside = (kelvin >= 283.15) & (kelvin <= 343.15)
-    require(inside, "temperature", kelvin, "K", "from 10 to 70 °C")
-    return np.asarray(base * 2.0 ** ((293.15 - kelvin) / 10.0), dtype=np.float64)
+    require(kelvin > 0.0, "temperature", kelvin, "K", "more than zero")
+    time = base * 2.0 ** ((293.15 - kelvin) / 10.0)
+    return np.asarray(np.where(inside, time, np.nan), dtype=np.float64)
 
 
 def spray_airflow(*, width: npt.ArrayLike, height: npt.ArrayLike, speed: npt.ArrayLike) -> Array:

@@ -20,6 +20,8 @@ class ZoneRow:
     link: str
     stage: str
     """The stage of taking apart that shows it: strip or blast."""
+    carries: bool
+    """Whether it carries load, a suspension, a seat or a belt."""
     sheet_area: float
     patch: float
     replace: float
@@ -37,6 +39,7 @@ def zones(kind: str) -> dict[str, ZoneRow]:
             words=row["words"],
             link=row["link"],
             stage=row["revealed_by"],
+            carries=row["carries"] == "yes",
             sheet_area=float(row["sheet_area"]),
             patch=float(row["patch"]),
             replace=float(row["replace"]),

@@ -1,0 +1,42 @@
+"""The engine in its bay, rocking on its mounts."""
+
+from __future__ import annotations
+
+from drybuild.checks.check import Check
+
+CAUTION = (
+    "Boxes are larger than the parts in them: before cutting or buying, try a template or a bare "
+    "block in the bay. Lift engines with rated gear and nobody below."
+)
+STEERING = (
+    "Steering: shaft and joints must turn freely in every position, with the engine at full rock; "
+    "have the finished system inspected."
+)
+
+CHECKS = (
+    Check(
+        id="packaging.bay",
+        asks="Has the engine room to everything round it, rocking?",
+        quantity="bay_clearance",
+        at_least="bay_clearance_needed",
+        source="trade-clearances",
+        caution=f"{CAUTION} {STEERING}",
+        mend="Move or tilt the engine, another sump or manifold, stiffer mounts, a thin radiator.",
+    ),
+    Check(
+        id="packaging.bonnet",
+        asks="Does the bonnet close over the rocking engine?",
+        quantity="bonnet_clearance",
+        at_least="20 mm",
+        caution=CAUTION,
+        mend="Lower the engine (watch the sump), tilt it, a flatter intake, or an altered bonnet.",
+    ),
+    Check(
+        id="packaging.sump",
+        asks="Does the sump keep off the road?",
+        quantity="sump_ground_clearance",
+        at_least="130 mm",
+        caution=CAUTION,
+        mend="A shallower sump, a higher engine, more ride height; a guard is no clearance.",
+    ),
+)

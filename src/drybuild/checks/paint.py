@@ -1,0 +1,66 @@
+"""Filler, film, straight panels, and air for the painter."""
+
+from __future__ import annotations
+
+from drybuild.checks.check import Check
+
+SPRAY = (
+    "Two-pack paint sets free isocyanates: limit 0.02 mg/m³ over 8 h. Filter masks do not protect; "
+    "air-fed breathing apparatus, a proper booth and its clearance time do. Leave it to a licensed "
+    "sprayer where you have none."
+)
+DUST = (
+    "Old paint and body solder hold lead (limit 0.05 mg/m³), some underseal asbestos; never blast "
+    "with sand or other free silica (limit 0.05 mg/m³). Wet methods, extraction, a fitted mask; "
+    "local codes decide."
+)
+
+CHECKS = (
+    Check(
+        id="paint.filler",
+        asks="Is the filler thin enough to stay on?",
+        quantity="filler_thickness",
+        at_most="3.2 mm",
+        source="sheet-metal-forming-book",
+        caution=DUST,
+        mend="Raise the metal first; filler is for the last millimetres and never structural.",
+    ),
+    Check(
+        id="paint.clear-film",
+        asks="Is the clear coat neither thin nor thick?",
+        quantity="clear_coat_film",
+        at_least="50 µm",
+        at_most="76 µm",
+        source="refinish-film-note",
+        caution=SPRAY,
+        mend="Two even wet coats; measure them with a wet-film comb.",
+    ),
+    Check(
+        id="paint.straightness",
+        asks="Are the panels straight enough for the finish?",
+        quantity="panel_waviness",
+        at_most="allowed_waviness",
+        caution=DUST,
+        mend="Block down further, or choose a lighter or duller finish: dark gloss shows most.",
+        advice=True,
+    ),
+    Check(
+        id="paint.shop-warmth",
+        asks="Is the shop warm enough for filler and paint to cure?",
+        quantity="shop_temperature",
+        at_least="18 °C",
+        source="filler-practice",
+        caution=SPRAY,
+        mend="Warm the panels, not just the air; no open flame near solvent.",
+        advice=True,
+    ),
+    Check(
+        id="paint.spray-air",
+        asks="Does the fan sweep the whole spray place?",
+        quantity="spray_air",
+        at_least="spray_air_needed",
+        source="osha-spray",
+        caution=SPRAY,
+        mend="A stronger fan with filters, a smaller place, or a hired booth.",
+    ),
+)

@@ -1,0 +1,67 @@
+"""The body as stiff as it was, and the reinforcement's joints."""
+
+from __future__ import annotations
+
+from drybuild.checks.check import Check
+
+CAUTION = (
+    "Body structure carries people: these sums size, they approve nothing. Structural welding and "
+    "any change of frame belong to licensed practice and local codes. Disconnect the battery, keep "
+    "fuel and sealer away, watch for fire for an hour."
+)
+
+CHECKS = (
+    Check(
+        id="shell.stiffness-kept",
+        asks="Is the body at least as stiff as it was?",
+        quantity="shell_stiffness_ratio",
+        at_least="1.0",
+        caution=CAUTION,
+        mend="Close what was cut: a brace across the opening, closed sills, a member put back.",
+    ),
+    Check(
+        id="shell.bolts",
+        asks="Do the reinforcement's bolts carry their force in shear?",
+        quantity="shell_bolt_use",
+        at_most="1.0",
+        source="en-1993-1-8",
+        caution=CAUTION,
+        mend="More or larger bolts, or a higher class; spread the force over more sheet.",
+    ),
+    Check(
+        id="shell.weld",
+        asks="Does the reinforcement's weld carry its force?",
+        quantity="shell_weld_use",
+        at_most="1.0",
+        source="en-1993-1-8",
+        caution=CAUTION,
+        mend="A longer weld; below 3 mm the code only indicates, so test a piece to destruction.",
+    ),
+    Check(
+        id="shell.weld-sheet",
+        asks="Does the sheet beside the weld carry its force?",
+        quantity="shell_weld_sheet_use",
+        at_most="1.0",
+        source="en-1993-1-8",
+        caution=CAUTION,
+        mend="A spreader plate, a longer weld, or thicker sheet.",
+    ),
+    Check(
+        id="shell.weld-life",
+        asks="Does the weld bear its stress two million times?",
+        quantity="shell_weld_life",
+        at_least="2e6",
+        source="iiw-1823-07",
+        caution=CAUTION,
+        mend="Less stress range (more section, a longer weld), or a kinder detail.",
+    ),
+    Check(
+        id="shell.windscreen-light",
+        asks="Does the windscreen let enough light through?",
+        quantity="windscreen_light",
+        at_least="70 %",
+        source="un-r43",
+        caution="Sight: laminated glass with an approval mark; local codes decide on tints.",
+        mend="A clearer pane.",
+    ),
+)

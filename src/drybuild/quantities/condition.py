@@ -1,0 +1,249 @@
+"""The body's survey: odds of each zone, hours, money and sheet that repairs will take."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drybuild.physics.condition import (
+    GRADES,
+    Belief,
+    Discovery,
+    Zone,
+    believe,
+    draw_grades,
+    expected_three_point,
+    left_over_loading,
+    shifted_odds,
+)
+from drybuild.project.body import Body
+from drybuild.project.condition import Survey
+from drybuild.project.samples import Values, normal_scores
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.tables.condition import ZoneRow, life_shift, look, zones
+
+PATCH_SHARE = 0.25  # [-], sheet of a patch over that of the whole zone; common practice
+CAUTION = (
+    "Cutting and welding a body: prop it, disconnect the battery, keep fuel away, watch for fire; "
+    "old paint and solder hold lead, underseal may hold asbestos. Licensed practice decides on "
+    "structure and belt mounts."
+)
+SURE = ("probed", "blasted", "measured")
+
+
+@step("What is believed of every zone", source="bayes")
+def body_belief(body: Body, survey: Survey) -> Belief:
+    """Odds for the car's life, sharpened by everything that was seen anywhere on it."""
+    findings = survey.zones
+    shift = _life(survey)
+    prior = []
+    for name, row in zones(body.kind).items():
+        seen = (1.0, 1.0, 1.0)
+        if name in findings and findings[name].has("found"):
+            rows = look(findings[name].judged)
+            place = GRADES.index(findings[name].found)
+            seen = (rows["sound"][place], rows["patch"][place], rows["replace"][place])
+        odds = shifted_odds(patch=row.patch, replace=row.replace, shift=shift)
+        prior.append(
+            Zone(
+                name=name,
+                odds=(float(odds[0]), float(odds[1]), float(odds[2])),
+                loading=row.loading,
+                link=row.link,
+                link_loading=row.link_loading,
+                seen=seen,
+            )
+        )
+    return believe(zones=prior)
+
+
+@step("Discoveries that the work plan has to reckon with", source="factor-copula")
+def discoveries(body_belief: Belief, body: Body, survey: Survey) -> tuple[Discovery, ...]:
+    """One a zone: odds as believed now, hours and cost at the owner's pace and prices."""
+    pace, sheet = float(survey.pace[0]), float(survey.sheet_price[0])
+    consumables = float(survey.consumables[0])
+    jobs = {"strip": survey.strip_job or "strip", "blast": survey.blast_job or "blast"}
+    found = []
+    for name, row in zones(body.kind).items():
+        hours = {grade: _hours(row, grade, pace) for grade in GRADES}
+        found.append(
+            Discovery(
+                name=name,
+                odds=dict(zip(GRADES, body_belief.odds[name], strict=True)),
+                loading=left_over_loading(
+                    loading=row.loading, factor_sd=min(1.0, body_belief.factor_sd)
+                ),
+                link=row.link,
+                link_loading=_link_loading(row, body_belief),
+                hours={grade: _in_hours(three) for grade, three in hours.items()},
+                cost={
+                    grade: _cost(row, grade, hours[grade], sheet, consumables) for grade in GRADES
+                },
+                revealed_by=jobs[row.stage],
+                caution=CAUTION,
+            )
+        )
+    return tuple(found)
+
+
+@step("Grade of each zone in every sample", source="factor-copula")
+def drawn_grades(discoveries: tuple[Discovery, ...], survey: Survey) -> dict[str, Values]:
+    """Bodies as they may turn out, common causes and all; the nominal one stays undecided (nan)."""
+    count = survey.pace.size - 1
+    common = normal_scores("survey.rust", count)
+    grades = {}
+    for one in discoveries:
+        drawn = draw_grades(
+            discovery=one,
+            common=common,
+            linked=normal_scores(f"survey.link.{one.link}", count),
+            own=normal_scores(f"survey.zones.{one.name}", count),
+        )
+        grades[one.name] = np.concatenate([[np.nan], drawn.astype(np.float64)])
+    return grades
+
+
+@quantity("-", "Chance that a zone is sound", source="bayes", per="zone", shown="%")
+def rust_sound_odds(body_belief: Belief, survey: Survey) -> Labelled:
+    return _odds(body_belief, 0, survey)
+
+
+@quantity("-", "Chance that a zone wants a patch", source="bayes", per="zone", shown="%")
+def rust_patch_odds(body_belief: Belief, survey: Survey) -> Labelled:
+    return _odds(body_belief, 1, survey)
+
+
+@quantity("-", "Chance that a zone must be replaced", source="bayes", per="zone", shown="%")
+def rust_replace_odds(body_belief: Belief, survey: Survey) -> Labelled:
+    return _odds(body_belief, 2, survey)
+
+
+@quantity(
+    "-", "Chance that a carrying zone must be replaced", source="bayes", per="zone", shown="%"
+)
+def rust_structural_odds(rust_replace_odds: Labelled, body: Body) -> Labelled:
+    """Return the zones that carry load, suspension, seats or belts."""
+    rows = zones(body.kind)
+    return {name: odds for name, odds in rust_replace_odds.items() if rows[name].carries}
+
+
+@quantity("-", "Rust factor of the whole body, in standard deviations", source="factor-copula")
+def rust_factor(body_belief: Belief, survey: Survey) -> Values:
+    """Nought for a usual body of its life, more for a worse one."""
+    scores = normal_scores("survey.rust", survey.pace.size - 1)
+    mean = body_belief.factor_mean
+    return np.concatenate([[mean], mean + body_belief.factor_sd * scores])
+
+
+@quantity("s", "Hours of rust repair at the owner's pace", source="bayes", shown="h")
+def rust_repair_hours(
+    drawn_grades: dict[str, Values], body_belief: Belief, body: Body, survey: Survey
+) -> Values:
+    """Nominal: expectation over the odds. Samples: bodies as they may turn out."""
+    table = {
+        name: [_mean(_hours(row, grade, 1.0)) for grade in GRADES]
+        for name, row in zones(body.kind).items()
+    }
+    return survey.pace * _over_zones(table, drawn_grades, body_belief)
+
+
+@quantity("m²", "Sheet that rust repairs take", source="bayes")
+def rust_sheet_area(drawn_grades: dict[str, Values], body_belief: Belief, body: Body) -> Values:
+    table = {
+        name: [_sheet(row, grade) for grade in GRADES] for name, row in zones(body.kind).items()
+    }
+    return _over_zones(table, drawn_grades, body_belief)
+
+
+@quantity("money", "Sheet and consumables of rust repairs", source="bayes")
+def rust_repair_cost(rust_sheet_area: Values, rust_repair_hours: Values, survey: Survey) -> Values:
+    return rust_sheet_area * survey.sheet_price + rust_repair_hours * survey.consumables
+
+
+@quantity("-", "Zones that must be replaced", source="bayes")
+def rust_zones_replaced(drawn_grades: dict[str, Values], body_belief: Belief) -> Values:
+    table = {name: [0.0, 0.0, 1.0] for name in body_belief.odds}
+    return _over_zones(table, drawn_grades, body_belief)
+
+
+@quantity(
+    "s", "Doubt about a zone's repair hours, one deviation", source="bayes", per="zone", shown="h"
+)
+def rust_doubt(body_belief: Belief, body: Body, survey: Survey) -> Labelled:
+    """Show what a closer look at the zone could clear up."""
+    found = {}
+    for name, row in zones(body.kind).items():
+        odds = np.array(body_belief.odds[name])
+        hours = np.array([_mean(_hours(row, grade, 1.0)) for grade in GRADES])
+        mean = float(odds @ hours)
+        found[name] = survey.pace * float(np.sqrt(odds @ (hours - mean) ** 2))
+    return found
+
+
+@quantity(
+    "-", "Share of the zones that nobody has probed or laid bare", source="definition", shown="%"
+)
+def unprobed_share(body: Body, survey: Survey) -> Values:
+    known = zones(body.kind)
+    findings = survey.zones
+    probed = sum(
+        1
+        for name in known
+        if name in findings and findings[name].has("found") and findings[name].judged in SURE
+    )
+    return np.array([1.0 - probed / len(known)])
+
+
+def _life(survey: Survey) -> float:
+    return (
+        life_shift("climate", survey.climate)
+        + life_shift("storage", survey.storage)
+        + life_shift("repairs", survey.repairs)
+    )
+
+
+def _hours(row: ZoneRow, grade: str, pace: float) -> tuple[float, float, float]:
+    if grade == "sound":
+        return 0.0, 0.0, 0.0
+    low, likely, high = row.patch_hours if grade == "patch" else row.replace_hours
+    return low * pace, likely * pace, high * pace
+
+
+def _in_hours(three: tuple[float, float, float]) -> tuple[float, float, float]:
+    return three[0] / 3600.0, three[1] / 3600.0, three[2] / 3600.0
+
+
+def _sheet(row: ZoneRow, grade: str) -> float:
+    return {"sound": 0.0, "patch": PATCH_SHARE * row.sheet_area, "replace": row.sheet_area}[grade]
+
+
+def _cost(
+    row: ZoneRow, grade: str, hours: tuple[float, float, float], sheet: float, consumables: float
+) -> tuple[float, float, float]:
+    panel = _sheet(row, grade) * sheet
+    low, likely, high = (panel + consumables * one for one in hours)
+    return low, likely, high
+
+
+def _mean(three: tuple[float, float, float]) -> float:
+    return float(expected_three_point(low=three[0], likely=three[1], high=three[2]))
+
+
+def _link_loading(row: ZoneRow, belief: Belief) -> float:
+    if not row.link:
+        return 0.0
+    return left_over_loading(loading=row.link_loading, factor_sd=min(1.0, belief.link_sd[row.link]))
+
+
+def _odds(belief: Belief, grade: int, survey: Survey) -> Labelled:
+    size = survey.pace.size
+    return {name: np.full(size, odds[grade]) for name, odds in belief.odds.items()}
+
+
+def _over_zones(table: dict[str, list[float]], drawn: dict[str, Values], belief: Belief) -> Values:
+    """Sum a figure by grade over the zones: expectation first, then each drawn body."""
+    total = np.zeros_like(next(iter(drawn.values())))
+    for name, by_grade in table.items():
+        values = np.asarray(by_grade)
+        total[0] += float(values @ np.asarray(belief.odds[name]))
+        total[1:] += values[drawn[name][1:].astype(np.int64)]
+    return total

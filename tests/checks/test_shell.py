@@ -1,0 +1,46 @@
+from __future__ import annotations
+
+from tests.building import evaluate
+
+from drybuild.checks.verdicts import State
+
+SHELL = "build: a\noptions: {shell: {done: {%s}}}\n"
+
+
+def test_cutting_the_roof_off_fails_unless_made_good() -> None:
+    check = "shell.stiffness-kept"
+    assert evaluate(SHELL % "gain: -60 %").verdict(check).state is State.FAILS
+    assert evaluate(SHELL % "gain: 20 %").verdict(check).state is State.GOOD
+
+
+def test_too_few_bolts_fail_and_enough_hold() -> None:
+    joint = "gain: 5 %%, joint_force: 60 kN, bolt_thread: M8, bolt_class: '8.8', bolts: %d"
+    assert evaluate(SHELL % (joint % 2)).verdict("shell.bolts").state is State.FAILS
+    assert evaluate(SHELL % (joint % 8)).verdict("shell.bolts").state is State.GOOD
+
+
+def test_a_short_weld_fails_and_the_sheet_is_asked_too() -> None:
+    joint = "gain: 5 %%, weld_force: 30 kN, weld_leg: 2 mm, sheet_thickness: 1 mm, weld_length: %s"
+    short, long = evaluate(SHELL % (joint % "60 mm")), evaluate(SHELL % (joint % "400 mm"))
+    for check in ("shell.weld", "shell.weld-sheet"):
+        assert short.verdict(check).state is State.FAILS
+        assert long.verdict(check).state is State.GOOD
+
+
+def test_a_weld_worked_hard_does_not_last() -> None:
+    assert evaluate(SHELL % "stress_range: 120 MPa").verdict("shell.weld-life").state is State.FAILS
+    assert evaluate(SHELL % "stress_range: 30 MPa").verdict("shell.weld-life").state is State.GOOD
+
+
+def test_a_dark_windscreen_fails() -> None:
+    glass = "build: a\noptions: {glass: {new: {light_transmission: %s}}}\n"
+    check = "shell.windscreen-light"
+    assert evaluate(glass % "50 %").verdict(check).state is State.FAILS
+    assert evaluate(glass % "78 %").verdict(check).state is State.GOOD
+
+
+def test_structure_carries_its_caution() -> None:
+    found = evaluate(SHELL % "gain: 5 %")
+    for check in found.checks.values():
+        if check.matter == "shell" and "windscreen" not in check.id:
+            assert "licensed practice" in check.caution

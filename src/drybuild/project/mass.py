@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from drybuild.project.fields import reading, texts
+from drybuild.project.groups import numbers
 from drybuild.project.sections import Section
 
 
@@ -33,3 +34,7 @@ class Mass(Section):
     front_axle_limit = reading("kg", "Greatest load that the front axle may carry")
     rear_axle_limit = reading("kg", "Greatest load that the rear axle may carry")
     gross_limit = reading("kg", "Greatest mass that the car may have")
+    front_seats = numbers("m", "Middle of the people in front: x, y, z", count=3, least=None)
+    rear_seats = numbers("m", "Middle of the people behind: x, y, z", count=3, least=None)
+    luggage_space = numbers("m", "Middle of the luggage: x, y, z", count=3, least=None)
+    fuel_tank = numbers("m", "Middle of the fuel: x, y, z", count=3, least=None)

@@ -22,6 +22,9 @@ class Steering(Option):
     assistance_share = reading(
         "-", "Share of the effort that it takes over", typical=True, most=1.0
     )
+    rolling_share = reading(
+        "-", "Share of a standing tyre's resistance left at walking pace", typical=True, most=1.0
+    )
     efficiency = reading("-", "Share of the hand's work that arrives", typical=True, most=1.0)
     wheel_diameter = reading("m", "Diameter of the steering wheel", typical=True)
     stiffness = reading(

@@ -63,6 +63,7 @@ class AntiRollBar(Section):
 class Suspension(Option):
     """One end of the car's suspension: how it guides the wheels, and what it springs them with."""
 
+    layout = choice("How the wheels are guided", *layouts())
     wheel_rate = reading("N/m", "Rate at each wheel, without the anti-roll bar and the tyre")
     spring_rate = reading("N/m", "Rate of each spring")
     motion_ratio = reading("-", "Spring travel over wheel travel", most=2.0)
@@ -109,7 +110,7 @@ class Dampers(Option):
 
     front_damping = reading("N·s/m", "Coefficient of each front damper")
     rear_damping = reading("N·s/m", "Coefficient of each rear damper")
-    front_motion_ratio = reading("-", "Front damper travel over wheel travel", typical=True)
-    rear_motion_ratio = reading("-", "Rear damper travel over wheel travel", typical=True)
+    front_motion_ratio = reading("-", "Front damper travel over wheel travel")
+    rear_motion_ratio = reading("-", "Rear damper travel over wheel travel")
     front_damping_ratio = reading("-", "Damping as share of critical, front", typical=True)
     rear_damping_ratio = reading("-", "Damping as share of critical, rear", typical=True)

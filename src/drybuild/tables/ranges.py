@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from drybuild.tables.table import Table
 
@@ -29,3 +29,9 @@ def range_of(table: Table, row: dict[str, str], name: str) -> Range:
         source_id=row["source_id"],
         locator=row["locator"],
     )
+
+
+def scaled(known: Range, factor: float, unit: str) -> Range:
+    """Return a range times a factor, in another unit: a share of a length as a length."""
+    ends = sorted((known.low * factor, known.high * factor))
+    return replace(known, low=ends[0], value=known.value * factor, high=ends[1], unit=unit)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drybuild.errors import TableError
 from drybuild.tables.table import read_table
 
 
@@ -45,14 +44,17 @@ class RoadUse:
 
 
 def road_use(kind: str) -> RoadUse | None:
-    """Return the usual speed and roughness of a kind of road; None for one without a row."""
-    try:
-        row = read_table("ride_road_use").row("use", kind)
-    except TableError:
-        return None
-    return RoadUse(
-        speed=float(row["speed"]) / 3.6, roughness=road_class_roughness(row["road_class"])
-    )
+    """Return the usual speed and roughness of a kind of road.
+
+    A kind counts as the first row whose leading word it contains: "mountain passes" as the
+    mountain road. None when there is no such row.
+    """
+    for row in read_table("ride_road_use").rows:
+        if row["use"].split()[0] in kind.lower():
+            return RoadUse(
+                speed=float(row["speed"]) / 3.6, roughness=road_class_roughness(row["road_class"])
+            )
+    return None
 
 
 def road_uses() -> tuple[str, ...]:

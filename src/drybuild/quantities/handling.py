@@ -1,0 +1,364 @@
+"""How the laden car rolls, steers and holds the road in a steady bend."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drybuild.physics import handling as physics
+from drybuild.physics.cornering import (
+    AxleGrip,
+    axle_cornering_stiffness,
+)
+from drybuild.physics.cornering import (
+    cornering_limit as first_slide,
+)
+from drybuild.physics.load_transfer import (
+    LoadTransfer,
+    rollover_risk_nhtsa_2003,
+)
+from drybuild.physics.load_transfer import (
+    lateral_load_transfer as transfer_of_axle,
+)
+from drybuild.physics.load_transfer import (
+    roll_gradient as roll_per_acceleration,
+)
+from drybuild.physics.load_transfer import (
+    static_stability_factor as tipping_factor,
+)
+from drybuild.project.handbook import handbook
+from drybuild.project.samples import Values
+from drybuild.project.steering import Steering
+from drybuild.project.suspension import FrontSuspension, Suspension
+from drybuild.project.tyre_grip import grip_of
+from drybuild.project.tyres import Tyres
+from drybuild.quantities.axles import FRONT, REAR
+from drybuild.quantities.by_axle import by_axle
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.tables.suspension import Layout
+
+GRAVITY = physics.STANDARD_GRAVITY
+MODERATE = 0.4 * GRAVITY
+"""Lateral acceleration at which load transfer and understeer are given. [m/s²]"""
+FAST = 100.0 / 3.6
+"""Speed at which the answer to the steering wheel is given. [m/s]"""
+
+
+@quantity("m", "Sprung centre of gravity over the roll axis", source="gillespie-handling",
+          shown="mm")  # fmt: skip
+def roll_arm(
+    laden_cg_height: Values,
+    laden_mass: Values,
+    unsprung_mass: Labelled,
+    static_radius: Labelled,
+    laden_sprung_axle_load: Labelled,
+    roll_centre_height: Labelled,
+) -> Values:
+    """Take the unsprung masses, at wheel-centre height, out of the car's centre of gravity."""
+    front, rear = laden_sprung_axle_load[FRONT], laden_sprung_axle_load[REAR]
+    low = sum(unsprung_mass[axle] * static_radius[axle] for axle in (FRONT, REAR))
+    sprung_height = (laden_mass * laden_cg_height - low) / (front + rear)
+    axis = roll_centre_height[FRONT] * front + roll_centre_height[REAR] * rear
+    return np.asarray(sprung_height - axis / (front + rear))
+
+
+@quantity("rad·s²/m", "Body roll per lateral acceleration", source="barton-fieldhouse",
+          shown="deg/g")  # fmt: skip
+def roll_gradient(
+    laden_sprung_axle_load: Labelled, roll_arm: Values, roll_stiffness: Labelled
+) -> Values:
+    """Roll the laden body on springs, bars and tyres."""
+    return np.asarray(
+        roll_per_acceleration(
+            sprung_mass=laden_sprung_axle_load[FRONT] + laden_sprung_axle_load[REAR],
+            roll_arm=roll_arm,
+            roll_stiffness=roll_stiffness[FRONT] + roll_stiffness[REAR],
+        )
+    )
+
+
+@step("Load transfer of each axle per lateral acceleration", source="gillespie-handling")
+def transfer_per_acceleration(
+    roll_gradient: Values,
+    roll_stiffness: Labelled,
+    track: Labelled,
+    laden_sprung_axle_load: Labelled,
+    roll_centre_height: Labelled,
+    unsprung_mass: Labelled,
+    static_radius: Labelled,
+) -> dict[str, LoadTransfer]:
+    """Add the elastic, geometric and unsprung parts for one unit of acceleration."""
+    return {
+        axle: transfer_of_axle(
+            lateral_acceleration=1.0,
+            roll_angle=roll_gradient,
+            axle_roll_stiffness=roll_stiffness[axle],
+            track=track[axle],
+            sprung_mass_on_axle=laden_sprung_axle_load[axle],
+            roll_centre_height=roll_centre_height[axle],
+            unsprung_mass=unsprung_mass[axle],
+            unsprung_height=static_radius[axle],
+        )
+        for axle in (FRONT, REAR)
+    }
+
+
+@quantity("N", "Load that moves to the outer wheel at 0.4 g", per="axle",
+          source="gillespie-handling")  # fmt: skip
+def lateral_load_transfer(transfer_per_acceleration: dict[str, LoadTransfer]) -> Labelled:
+    """Return the sum of all three parts."""
+    return by_axle(lambda axle: transfer_per_acceleration[axle].total * MODERATE)
+
+
+@quantity("-", "Front share of the lateral load transfer", source="milliken", shown="%")
+def front_load_transfer_share(lateral_load_transfer: Labelled) -> Values:
+    """Return the front axle's part."""
+    front, rear = lateral_load_transfer[FRONT], lateral_load_transfer[REAR]
+    return front / (front + rear)
+
+
+@quantity("-", "Front load transfer share less front weight share", source="milliken", shown="%")
+def load_transfer_lead(front_load_transfer_share: Values, laden_front_axle_share: Values) -> Values:
+    """Return how far the load transfer is biased to the front against the weight."""
+    return front_load_transfer_share - laden_front_axle_share
+
+
+@quantity("N/rad", "Cornering stiffness of each axle at 0.4 g", per="axle",
+          source="gillespie-handling", shown="kN/rad")  # fmt: skip
+def cornering_stiffness(
+    tyres: Tyres, laden_axle_weight: Labelled, lateral_load_transfer: Labelled
+) -> Labelled:
+    """Add both tyres at their own loads; the transfer costs stiffness."""
+    grip = grip_of(tyres)
+    return by_axle(
+        lambda axle: axle_cornering_stiffness(
+            wheel_load=laden_axle_weight[axle] / 2.0,
+            load_transfer=lateral_load_transfer[axle],
+            reference_load=grip.reference_load,
+            reference_coefficient=grip.cornering_coefficient,
+            load_sensitivity=grip.cornering_load_loss,
+        )
+    )
+
+
+@quantity("-", "Lean of the wheels to the road per roll", per="axle", source="gillespie-handling")
+def wheel_lean(
+    suspensions: dict[str, Suspension],
+    suspension_layouts: dict[str, Layout],
+    track: Labelled,
+) -> Labelled:
+    """Take the camber gain as given, else what the layout usually leaves."""
+
+    def lean(axle: str) -> Values:
+        suspension = suspensions[axle]
+        if suspension.has("camber_gain"):
+            return 1.0 - suspension.camber_gain * track[axle] / 2.0
+        return handbook(suspension, "camber_gain", suspension_layouts[axle].lean, least=None)
+
+    return by_axle(lean)
+
+
+@quantity("-", "Roll steer, positive to understeer", per="axle", source="gillespie-handling")
+def roll_steer(
+    suspensions: dict[str, Suspension], suspension_layouts: dict[str, Layout]
+) -> Labelled:
+    """Take it as given, else what the layout usually has."""
+
+    def steer(axle: str) -> Values:
+        suspension = suspensions[axle]
+        if suspension.has("roll_steer"):
+            return suspension.roll_steer
+        return handbook(suspension, "roll_steer", suspension_layouts[axle].roll_steer, least=None)
+
+    return by_axle(steer)
+
+
+@quantity("rad·s²/m", "Understeer by cause", per="cause", source="gillespie-handling",
+          shown="deg/g")  # fmt: skip
+def understeer_terms(
+    tyres: Tyres,
+    front_suspension: FrontSuspension,
+    steering: Steering,
+    laden_axle_weight: Labelled,
+    cornering_stiffness: Labelled,
+    roll_gradient: Values,
+    roll_steer: Labelled,
+    wheel_lean: Labelled,
+    wheelbase: Values,
+) -> Labelled:
+    """Split the understeer gradient by what causes it."""
+    grip = grip_of(tyres)
+    front, rear = cornering_stiffness[FRONT], cornering_stiffness[REAR]
+    weight = laden_axle_weight[FRONT] + laden_axle_weight[REAR]
+    terms = {
+        "tyres": physics.tyre_understeer_gradient(
+            front_load=laden_axle_weight[FRONT],
+            rear_load=laden_axle_weight[REAR],
+            front_stiffness=front,
+            rear_stiffness=rear,
+        ),
+        "roll steer": physics.roll_steer_understeer(
+            front_roll_steer=roll_steer[FRONT],
+            rear_roll_steer=roll_steer[REAR],
+            roll_gradient=roll_gradient,
+        ),
+        "camber": physics.camber_thrust_understeer(
+            front_camber_per_roll=wheel_lean[FRONT],
+            rear_camber_per_roll=wheel_lean[REAR],
+            front_camber_ratio=grip.camber_ratio,
+            rear_camber_ratio=grip.camber_ratio,
+            roll_gradient=roll_gradient,
+        ),
+        "tyre trail": physics.aligning_torque_understeer(
+            car_mass=weight / GRAVITY,
+            pneumatic_trail=grip.pneumatic_trail,
+            wheelbase=wheelbase,
+            front_stiffness=front,
+            rear_stiffness=rear,
+        ),
+        "steering give": physics.steering_compliance_understeer(
+            front_axle_mass=laden_axle_weight[FRONT] / GRAVITY,
+            mechanical_trail=front_suspension.mechanical_trail,
+            pneumatic_trail=grip.pneumatic_trail,
+            steering_stiffness=steering.stiffness,
+        ),
+    }
+    return {cause: np.asarray(value) for cause, value in terms.items()}
+
+
+@quantity("rad·s²/m", "Understeer gradient at the road wheels", source="gillespie-handling",
+          shown="deg/g")  # fmt: skip
+def understeer_gradient(understeer_terms: Labelled) -> Values:
+    """Add the causes; positive understeers. Given at 0.4 g, on a usual journey."""
+    return np.asarray(sum(understeer_terms.values()))
+
+
+@quantity("rad·s²/m", "Understeer gradient at the steering wheel", source="gillespie-handling",
+          shown="deg/g")  # fmt: skip
+def steering_wheel_gradient(understeer_gradient: Values, steering_ratio: Values) -> Values:
+    """Return the turn of the steering wheel that each unit of acceleration asks for."""
+    return understeer_gradient * steering_ratio
+
+
+@quantity("m/s", "Characteristic speed", source="gillespie-handling", shown="km/h")
+def characteristic_speed(wheelbase: Values, understeer_gradient: Values) -> Values:
+    """Return the speed of the strongest answer to the steering wheel; none if it oversteers."""
+    return np.asarray(
+        physics.characteristic_speed(wheelbase=wheelbase, understeer_gradient=understeer_gradient)
+    )
+
+
+@quantity("-", "Static margin", source="abe", shown="%")
+def static_margin(
+    wheelbase: Values, laden_front_axle_share: Values, cornering_stiffness: Labelled
+) -> Values:
+    """Return how far behind the centre of gravity the tyres' side forces act, per wheelbase."""
+    behind = wheelbase * (1.0 - laden_front_axle_share)
+    return np.asarray(
+        physics.static_margin(
+            front_distance=behind,
+            rear_distance=wheelbase - behind,
+            front_stiffness=cornering_stiffness[FRONT],
+            rear_stiffness=cornering_stiffness[REAR],
+        )
+    )
+
+
+@step("Answer to the steering wheel at 100 km/h", source="abe")
+def yaw_response(
+    wheelbase: Values,
+    laden_front_axle_share: Values,
+    laden_mass: Values,
+    laden_yaw_inertia: Values,
+    cornering_stiffness: Labelled,
+) -> physics.YawResponse:
+    """Turn the two-wheel model with the tyres' stiffness at 0.4 g."""
+    behind = wheelbase * (1.0 - laden_front_axle_share)
+    return physics.yaw_response(
+        speed=FAST,
+        mass=laden_mass,
+        yaw_inertia=laden_yaw_inertia,
+        front_distance=behind,
+        rear_distance=wheelbase - behind,
+        front_stiffness=cornering_stiffness[FRONT],
+        rear_stiffness=cornering_stiffness[REAR],
+    )
+
+
+@quantity("Hz", "Yaw natural frequency at 100 km/h", source="abe")
+def yaw_frequency(yaw_response: physics.YawResponse) -> Values:
+    """Return how quickly the car swings into a bend."""
+    return np.asarray(yaw_response.natural_frequency) / (2.0 * np.pi)
+
+
+@quantity("-", "Yaw damping ratio at 100 km/h", source="abe")
+def yaw_damping(yaw_response: physics.YawResponse) -> Values:
+    """Return how soon the swing dies away."""
+    return np.asarray(yaw_response.damping_ratio)
+
+
+@quantity("1/s", "Yaw velocity per steering-wheel angle at 100 km/h", source="gillespie-handling")
+def yaw_gain(wheelbase: Values, understeer_gradient: Values, steering_ratio: Values) -> Values:
+    """Return how strongly the car answers the steering wheel."""
+    gain = physics.yaw_velocity_gain(
+        speed=FAST, wheelbase=wheelbase, understeer_gradient=understeer_gradient
+    )
+    return np.asarray(gain / steering_ratio)
+
+
+@quantity("-", "Static stability factor on a journey", source="68-fr-59291")
+def static_stability_factor(track: Labelled, laden_cg_height: Values) -> Values:
+    """Return the lateral acceleration in g at which the rigid car would tip."""
+    mean = (track[FRONT] + track[REAR]) / 2.0
+    return np.asarray(tipping_factor(track=mean, cg_height=laden_cg_height))
+
+
+@quantity("-", "Rollover risk in a single-car crash", source="68-fr-59291", shown="%")
+def rollover_risk(track: Labelled, cg_height: Values) -> Values:
+    """Apply the agency's fit to the empty car; none below a factor of 0.90, where it ends."""
+    mean = (track[FRONT] + track[REAR]) / 2.0
+    factor = np.asarray(tipping_factor(track=mean, cg_height=cg_height))
+    inside = factor > 0.9
+    risk = rollover_risk_nhtsa_2003(static_stability_factor=np.where(inside, factor, 1.0))
+    return np.where(inside, risk, np.nan)
+
+
+@step("Grip of each axle", source="sae-870421")
+def axle_grips(
+    tyres: Tyres,
+    laden_axle_weight: Labelled,
+    transfer_per_acceleration: dict[str, LoadTransfer],
+    track: Labelled,
+) -> dict[str, AxleGrip]:
+    """Gather what each axle's tyres carry and hold."""
+    grip = grip_of(tyres)
+    return {
+        axle: AxleGrip(
+            wheel_load=laden_axle_weight[axle] / 2.0,
+            axle_mass=laden_axle_weight[axle] / GRAVITY,
+            transfer_per_acceleration=transfer_per_acceleration[axle].total,
+            track=track[axle],
+            reference_load=grip.reference_load,
+            reference_friction=grip.side_friction,
+            load_sensitivity=grip.friction_load_loss,
+        )
+        for axle in (FRONT, REAR)
+    }
+
+
+@quantity("m/s²", "Cornering limit on a dry road", source="milliken", shown="g")
+def cornering_limit(axle_grips: dict[str, AxleGrip]) -> Values:
+    """Find the steady acceleration at which the first axle slides or the car tips."""
+    return np.asarray(first_slide(front=axle_grips[FRONT], rear=axle_grips[REAR]))
+
+
+@quantity("m/s²", "Cornering limit of each axle by itself", per="axle", source="milliken",
+          shown="g")  # fmt: skip
+def axle_cornering_limit(axle_grips: dict[str, AxleGrip]) -> Labelled:
+    """Pretend that the other axle holds whatever is asked of it."""
+    return by_axle(lambda axle: first_slide(front=axle_grips[axle], rear=axle_grips[axle]))
+
+
+@quantity("m/s²", "Rear cornering limit less front", source="milliken", shown="g")
+def limit_balance(axle_cornering_limit: Labelled) -> Values:
+    """Return what the rear has in hand when the front slides; negative spins first."""
+    return axle_cornering_limit[REAR] - axle_cornering_limit[FRONT]

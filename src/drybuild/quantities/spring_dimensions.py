@@ -1,0 +1,106 @@
+"""Rates of springs and bars from their dimensions, as far as a suspension option gives them."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drybuild.physics import springs
+from drybuild.physics.suspension import STANDARD_GRAVITY
+from drybuild.project.handbook import handbook
+from drybuild.project.samples import Values
+from drybuild.project.sections import Section
+from drybuild.project.suspension import AntiRollBar, CoilSpring, LeafSpring, Suspension, TorsionBar
+from drybuild.tables.suspension import layout_of
+
+
+def motion_ratio_of(suspension: Suspension) -> Values:
+    """Return spring travel over wheel travel: given, else what the layout usually has."""
+    if suspension.has("motion_ratio"):
+        return suspension.motion_ratio
+    return handbook(suspension, "motion_ratio", layout_of(suspension.layout).motion_ratio)
+
+
+def rate_from_dimensions(suspension: Suspension, sprung: Values) -> Values | None:
+    """Return the rate of one spring; of a torsion bar, at the wheel; None if nothing is given."""
+    if suspension.has("spring_rate"):
+        return suspension.spring_rate
+    if suspension.has("coil"):
+        return _coil(suspension.coil)
+    if suspension.has("leaf"):
+        return _leaf(suspension.leaf)
+    if suspension.has("torsion_bar"):
+        return _torsion_bar(suspension.torsion_bar, sprung)
+    return None
+
+
+def bar_end_rate(suspension: Suspension) -> Values:
+    """Return the rate of the anti-roll bar at its ends: given, else from its dimensions."""
+    bar: AntiRollBar = suspension.anti_roll_bar
+    if bar.has("rate"):
+        return bar.rate
+    arm = bar.arm_length
+    length = bar.centre_length
+    return np.asarray(
+        springs.anti_roll_bar_rate(
+            diameter=bar.diameter,
+            bore=_or_none(bar, "bore"),
+            arm_length=arm,
+            lever=np.minimum(bar.lever, arm) if bar.has("lever") else arm,
+            centre_length=length,
+            bush_spacing=np.minimum(bar.bush_spacing, length)
+            if bar.has("bush_spacing")
+            else length,
+            bush_rate=bar.bush_rate,
+            youngs_modulus=bar.youngs_modulus,
+            shear_modulus=bar.shear_modulus,
+        )
+    )
+
+
+def _coil(coil: CoilSpring) -> Values:
+    rate = springs.coil_spring_rate(
+        wire_diameter=coil.wire_diameter,
+        mean_diameter=coil.mean_diameter,
+        active_coils=coil.active_coils,
+        shear_modulus=coil.shear_modulus,
+    )
+    if coil.has("coils_removed"):
+        rate = springs.cut_coil_spring_rate(
+            rate=rate, active_coils=coil.active_coils, coils_removed=coil.coils_removed
+        )
+    return np.asarray(rate)
+
+
+def _leaf(leaf: LeafSpring) -> Values:
+    return np.asarray(
+        springs.leaf_spring_rate(
+            front_length=leaf.front_length,
+            rear_length=leaf.rear_length,
+            inertia_sum=leaf.leaves * leaf.leaf_width * leaf.leaf_thickness**3 / 12.0,
+            youngs_modulus=leaf.youngs_modulus,
+            stiffening_factor=leaf.stiffening,
+        )
+    )
+
+
+def _torsion_bar(bar: TorsionBar, sprung: Values) -> Values:
+    twist = springs.torsion_bar_twist_rate(
+        diameter=bar.diameter,
+        bore=_or_none(bar, "bore"),
+        length=bar.length,
+        shear_modulus=bar.shear_modulus,
+    )
+    return np.asarray(
+        springs.torsion_bar_wheel_rate(
+            twist_rate=twist,
+            arm_length=bar.arm_length,
+            arm_angle=_or_none(bar, "arm_angle"),
+            static_force=sprung * STANDARD_GRAVITY,
+        )
+    )
+
+
+def _or_none(section: Section, name: str) -> Values:
+    """Return an entry that counts as zero when it is not given: a solid bar, a level arm."""
+    value: Values = getattr(section, name) if section.has(name) else np.zeros(1)
+    return value

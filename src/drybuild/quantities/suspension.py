@@ -1,0 +1,380 @@
+"""Springs, bars and dampers at the wheels: rates, frequencies, damping, travel, roll stiffness."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drybuild.physics import suspension as physics
+from drybuild.physics.rigid_body import RigidBody
+from drybuild.physics.springs import series_rate
+from drybuild.project.body import Body
+from drybuild.project.handbook import handbook
+from drybuild.project.samples import Values
+from drybuild.project.suspension import Dampers, FrontSuspension, RearSuspension, Suspension
+from drybuild.project.tyre_grip import grip_of
+from drybuild.project.tyres import Tyres
+from drybuild.quantities.axles import FRONT, REAR
+from drybuild.quantities.by_axle import by_axle
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.quantities.spring_dimensions import (
+    bar_end_rate,
+    motion_ratio_of,
+    rate_from_dimensions,
+)
+from drybuild.tables.ranges import scaled
+from drybuild.tables.suspension import Layout, layout_of
+
+GRAVITY = physics.STANDARD_GRAVITY
+
+
+@step("Suspension of each axle", source="the-build-file")
+def suspensions(
+    front_suspension: FrontSuspension, rear_suspension: RearSuspension
+) -> dict[str, Suspension]:
+    """Return both picks by axle."""
+    return {FRONT: front_suspension, REAR: rear_suspension}
+
+
+@step("What each layout implies", source="common-practice")
+def suspension_layouts(
+    front_suspension: FrontSuspension, rear_suspension: RearSuspension
+) -> dict[str, Layout]:
+    """Look both layouts up."""
+    return {FRONT: layout_of(front_suspension.layout), REAR: layout_of(rear_suspension.layout)}
+
+
+@quantity("-", "Spring travel over wheel travel", per="axle", source="milliken")
+def motion_ratio(front_suspension: FrontSuspension, rear_suspension: RearSuspension) -> Labelled:
+    """Take the ratio as given, else what the layout usually has."""
+    return {FRONT: motion_ratio_of(front_suspension), REAR: motion_ratio_of(rear_suspension)}
+
+
+@step("Sprung mass of each wheel of the car as it stands", source="definition")
+def standing_sprung_wheel(standing_car: RigidBody, body: Body) -> Labelled:
+    """Take the usual unsprung mass off what each wheel carries before any change."""
+    front = np.asarray(standing_car.mass * (1.0 + standing_car.x / body.wheelbase))
+    loads = {FRONT: front, REAR: np.asarray(standing_car.mass) - front}
+    return {axle: (load - UNSPRUNG_SHARE * load) / 2.0 for axle, load in loads.items()}
+
+
+UNSPRUNG_SHARE = 0.15
+"""Part of an axle's load that is unsprung, for finding a rate from a frequency: 11 % of three
+measured cars with independent wheels (Althoff and Würsching 2020), more with a live axle."""
+
+
+@quantity("N/m", "Rate at each wheel without bar and tyre", per="axle", source="milliken",
+          shown="N/mm")  # fmt: skip
+def wheel_rate(
+    front_suspension: FrontSuspension,
+    rear_suspension: RearSuspension,
+    standing_sprung_wheel: Labelled,
+    motion_ratio: Labelled,
+) -> Labelled:
+    """Take the wheel's rate, else spring rate or dimensions, else what the usual frequency asks."""
+    ends: dict[str, Suspension] = {FRONT: front_suspension, REAR: rear_suspension}
+    return by_axle(
+        lambda axle: _wheel_rate(ends[axle], standing_sprung_wheel[axle], motion_ratio[axle])
+    )
+
+
+@quantity("N/m", "Rate of each spring", per="axle", source="milliken", shown="N/mm")
+def spring_rate(wheel_rate: Labelled, motion_ratio: Labelled) -> Labelled:
+    """Return the rate along the spring that gives the wheel's rate."""
+    return by_axle(lambda axle: wheel_rate[axle] / motion_ratio[axle] ** 2)
+
+
+@quantity("N/m", "Vertical rate of each tyre", per="axle", source="commonroad-vehicles",
+          shown="N/mm")  # fmt: skip
+def tyre_vertical_rate(tyres: Tyres) -> Labelled:
+    """Return the tyres' own springing under load."""
+    rate = grip_of(tyres).vertical_rate
+    return {FRONT: rate, REAR: rate}
+
+
+@quantity("N/m", "Ride rate: spring and tyre together", per="axle", source="gillespie-ride",
+          shown="N/mm")  # fmt: skip
+def ride_rate(wheel_rate: Labelled, tyre_vertical_rate: Labelled) -> Labelled:
+    """Put suspension and tyre in series."""
+    return by_axle(
+        lambda axle: physics.ride_rate(
+            wheel_rate=wheel_rate[axle], tyre_rate=tyre_vertical_rate[axle]
+        )
+    )
+
+
+@quantity("kg", "Sprung mass on each axle on a journey", per="axle", source="definition")
+def laden_sprung_axle_load(laden_axle_load: Labelled, unsprung_mass: Labelled) -> Labelled:
+    """Take the unsprung mass off each axle's laden load."""
+    return by_axle(lambda axle: laden_axle_load[axle] - unsprung_mass[axle])
+
+
+@quantity("Hz", "Ride frequency on a usual journey", per="axle", source="gillespie-ride")
+def ride_frequency(ride_rate: Labelled, laden_sprung_axle_load: Labelled) -> Labelled:
+    """Let the laden body bounce on spring and tyre, each axle by itself."""
+    return by_axle(
+        lambda axle: physics.natural_frequency(
+            rate=2.0 * ride_rate[axle], mass=laden_sprung_axle_load[axle]
+        )
+    )
+
+
+@quantity("Hz", "Ride frequency, empty", per="axle", source="gillespie-ride")
+def empty_ride_frequency(ride_rate: Labelled, sprung_axle_load: Labelled) -> Labelled:
+    """Let the empty body bounce on spring and tyre."""
+    return by_axle(
+        lambda axle: physics.natural_frequency(
+            rate=2.0 * ride_rate[axle], mass=sprung_axle_load[axle]
+        )
+    )
+
+
+@quantity("-", "Rear ride frequency over front", source="gillespie-ride")
+def flat_ride_ratio(ride_frequency: Labelled) -> Values:
+    """Return the ratio that lets the body settle flat after a bump when it is above one."""
+    return ride_frequency[REAR] / ride_frequency[FRONT]
+
+
+@quantity("m", "Sag of the springs under the laden body", per="axle", source="gillespie-ride",
+          shown="mm")  # fmt: skip
+def static_deflection(wheel_rate: Labelled, laden_sprung_axle_load: Labelled) -> Labelled:
+    """Return load over rate, as if the springs were straight-line down to no load."""
+    return by_axle(lambda axle: laden_sprung_axle_load[axle] * GRAVITY / (2.0 * wheel_rate[axle]))
+
+
+@quantity("Hz", "Wheel hop frequency", per="axle", source="gillespie-ride")
+def wheel_hop_frequency(
+    wheel_rate: Labelled, tyre_vertical_rate: Labelled, unsprung_mass: Labelled
+) -> Labelled:
+    """Let the wheels bounce between spring and tyre, the body at rest."""
+    return by_axle(
+        lambda axle: physics.natural_frequency(
+            rate=2.0 * (wheel_rate[axle] + tyre_vertical_rate[axle]), mass=unsprung_mass[axle]
+        )
+    )
+
+
+@step("Bounce and pitch of the laden body", source="wong-ride")
+def body_modes(
+    ride_rate: Labelled,
+    laden_sprung_axle_load: Labelled,
+    laden_car: RigidBody,
+    body: Body,
+) -> physics.BodyModes:
+    """Let the sprung body move on both axles; its pitch inertia is in the car's proportion."""
+    front, rear = laden_sprung_axle_load[FRONT], laden_sprung_axle_load[REAR]
+    sprung = front + rear
+    behind = body.wheelbase * rear / sprung
+    gyration = np.sqrt(np.asarray(laden_car.pitch_inertia) / np.asarray(laden_car.mass))
+    return physics.bounce_and_pitch(
+        front_rate=2.0 * ride_rate[FRONT],
+        rear_rate=2.0 * ride_rate[REAR],
+        sprung_mass=sprung,
+        front_distance=behind,
+        rear_distance=body.wheelbase - behind,
+        gyration_radius=gyration,
+    )
+
+
+@quantity("Hz", "Bounce and pitch of the laden body", per="motion", source="wong-ride")
+def body_frequency(body_modes: physics.BodyModes) -> Labelled:
+    """Call the motion whose still point lies outside the wheelbase bounce, the other pitch."""
+    slow_bounces = np.abs(body_modes.slow_node) >= np.abs(body_modes.fast_node)
+    slow, fast = np.asarray(body_modes.slow_frequency), np.asarray(body_modes.fast_frequency)
+    return {
+        "bounce": np.where(slow_bounces, slow, fast),
+        "pitch": np.where(slow_bounces, fast, slow),
+    }
+
+
+@quantity("-", "Faster over slower of bounce and pitch", source="gillespie-ride")
+def bounce_pitch_ratio(body_frequency: Labelled) -> Values:
+    """Return the ratio that should stay near one for an even ride."""
+    bounce, pitch = body_frequency["bounce"], body_frequency["pitch"]
+    return np.maximum(bounce, pitch) / np.minimum(bounce, pitch)
+
+
+@quantity("N·s/m", "Damping at each wheel", per="axle", source="gillespie-ride")
+def wheel_damping(
+    dampers: Dampers,
+    motion_ratio: Labelled,
+    wheel_rate: Labelled,
+    standing_sprung_wheel: Labelled,
+) -> Labelled:
+    """Take the dampers' coefficient, else what the usual damping ratio asks.
+
+    A damper without a motion ratio of its own moves as the spring does.
+    """
+    return by_axle(
+        lambda axle: _wheel_damping(
+            dampers, axle, motion_ratio[axle], wheel_rate[axle], standing_sprung_wheel[axle]
+        )
+    )
+
+
+@quantity("-", "Damping ratio of the laden body", per="axle", source="gillespie-ride")
+def damping_ratio(
+    wheel_damping: Labelled, wheel_rate: Labelled, laden_sprung_axle_load: Labelled
+) -> Labelled:
+    """Return the damping as a share of the critical."""
+    return by_axle(
+        lambda axle: physics.damping_ratio(
+            wheel_damping=wheel_damping[axle],
+            wheel_rate=wheel_rate[axle],
+            sprung_mass=laden_sprung_axle_load[axle] / 2.0,
+        )
+    )
+
+
+@quantity("m", "Bump travel left on a journey", per="axle", source="definition", shown="mm")
+def bump_travel_left(
+    suspensions: dict[str, Suspension],
+    ride_height_change: Labelled,
+    wheel_rate: Labelled,
+    axle_load: Labelled,
+    laden_axle_load: Labelled,
+) -> Labelled:
+    """Take the sag under people and luggage off the bump travel; lowering too, if not measured."""
+
+    def left(axle: str) -> Values:
+        suspension = suspensions[axle]
+        travel = suspension.bump_travel - _sag(
+            laden_axle_load[axle] - axle_load[axle], wheel_rate[axle]
+        )
+        measured = suspension.has("bump_travel")
+        return travel if measured else travel + np.minimum(ride_height_change[axle], 0.0)
+
+    return by_axle(left)
+
+
+@quantity("m", "Wheel travel, stop to droop", per="axle", source="definition", shown="mm")
+def suspension_travel(suspensions: dict[str, Suspension]) -> Labelled:
+    """Add bump and droop."""
+    return by_axle(lambda axle: suspensions[axle].bump_travel + suspensions[axle].droop_travel)
+
+
+@quantity("N/m", "Anti-roll bar at its ends", per="axle", source="sae-spring-manual",
+          shown="N/mm")  # fmt: skip
+def anti_roll_bar_rate(front_suspension: FrontSuspension, rear_suspension: RearSuspension
+                       ) -> Labelled:  # fmt: skip
+    """Return the bars that are described, by rate or dimensions; open where none is."""
+    ends: dict[str, Suspension] = {FRONT: front_suspension, REAR: rear_suspension}
+    found = {axle: bar_end_rate(end) for axle, end in ends.items() if end.has("anti_roll_bar")}
+    return found or {FRONT: bar_end_rate(front_suspension)}
+
+
+@quantity("N·m/rad", "Roll stiffness of the bars at the wheels", per="axle", source="milliken",
+          shown="N·m/deg")  # fmt: skip
+def anti_roll_bar_stiffness(suspensions: dict[str, Suspension], track: Labelled) -> Labelled:
+    """Take the described bar, else the stiffness given, else what such cars have."""
+
+    def stiffness(axle: str) -> Values:
+        suspension = suspensions[axle]
+        if not suspension.has("anti_roll_bar"):
+            return suspension.bar_roll_stiffness
+        return np.asarray(
+            physics.anti_roll_bar_roll_stiffness(
+                end_rate=bar_end_rate(suspension),
+                motion_ratio=suspension.anti_roll_bar.motion_ratio,
+                track=track[axle],
+            )
+        )
+
+    return by_axle(stiffness)
+
+
+@quantity("N·m/rad", "Roll stiffness of springs and bar", per="axle", source="gillespie-ride",
+          shown="N·m/deg")  # fmt: skip
+def suspension_roll_stiffness(
+    suspensions: dict[str, Suspension],
+    suspension_layouts: dict[str, Layout],
+    wheel_rate: Labelled,
+    anti_roll_bar_stiffness: Labelled,
+    track: Labelled,
+) -> Labelled:
+    """Let a rigid axle roll on its springs' own spacing, other wheels on the track."""
+
+    def stiffness(axle: str) -> Values:
+        base = track[axle]
+        if suspension_layouts[axle].rigid:
+            base = _spacing(suspensions[axle], suspension_layouts[axle], base)
+        springs = physics.independent_roll_stiffness(rate=wheel_rate[axle], track=base)
+        return np.asarray(springs + anti_roll_bar_stiffness[axle])
+
+    return by_axle(stiffness)
+
+
+@quantity("N·m/rad", "Roll stiffness with the tyres", per="axle", source="gillespie-ride",
+          shown="N·m/deg")  # fmt: skip
+def roll_stiffness(
+    suspension_roll_stiffness: Labelled, tyre_vertical_rate: Labelled, track: Labelled
+) -> Labelled:
+    """Put suspension and tyres in series."""
+    return by_axle(
+        lambda axle: series_rate(
+            first=suspension_roll_stiffness[axle],
+            second=physics.independent_roll_stiffness(
+                rate=tyre_vertical_rate[axle], track=track[axle]
+            ),
+        )
+    )
+
+
+@quantity("-", "Front share of the roll stiffness", source="milliken", shown="%")
+def front_roll_stiffness_share(roll_stiffness: Labelled) -> Values:
+    """Return the front axle's part, tyres included."""
+    return roll_stiffness[FRONT] / (roll_stiffness[FRONT] + roll_stiffness[REAR])
+
+
+@quantity("m", "Roll centre over the road", per="axle", source="reimpell-steering", shown="mm")
+def roll_centre_height(
+    suspensions: dict[str, Suspension], suspension_layouts: dict[str, Layout]
+) -> Labelled:
+    """Take the height as given, else what the layout usually has."""
+
+    def height(axle: str) -> Values:
+        suspension = suspensions[axle]
+        if suspension.has("roll_centre_height"):
+            return suspension.roll_centre_height
+        known = suspension_layouts[axle].roll_centre
+        return handbook(suspension, "roll_centre_height", known, least=None)
+
+    return by_axle(height)
+
+
+def _wheel_rate(suspension: Suspension, sprung: Values, ratio: Values) -> Values:
+    if suspension.has("wheel_rate"):
+        return suspension.wheel_rate
+    rate = rate_from_dimensions(suspension, sprung)
+    if rate is None:
+        omega = 2.0 * np.pi * suspension.body_frequency
+        return np.asarray(omega**2 * sprung)
+    if suspension.has("torsion_bar") and not suspension.has("spring_rate"):
+        return rate
+    return np.asarray(
+        physics.wheel_rate(
+            spring_rate=rate, motion_ratio=ratio, spring_force=0.0, motion_ratio_slope=0.0
+        )
+    )
+
+
+def _wheel_damping(
+    dampers: Dampers, axle: str, spring_ratio: Values, rate: Values, sprung: Values
+) -> Values:
+    if dampers.has(f"{axle}_damping"):
+        own = dampers.has(f"{axle}_motion_ratio")
+        ratio: Values = getattr(dampers, f"{axle}_motion_ratio") if own else spring_ratio
+        coefficient: Values = getattr(dampers, f"{axle}_damping")
+        return coefficient * ratio**2
+    share: Values = getattr(dampers, f"{axle}_damping_ratio")
+    return np.asarray(2.0 * share * np.sqrt(rate * sprung))
+
+
+def _spacing(suspension: Suspension, layout: Layout, track: Values) -> Values:
+    if suspension.has("spring_spacing"):
+        return suspension.spring_spacing
+    known = scaled(layout.spacing, float(track[0]), "m")
+    return handbook(suspension, "spring_spacing", known)
+
+
+def _sag(load: Values, rate: Values) -> Values:
+    return load * GRAVITY / (2.0 * rate)

@@ -7,6 +7,7 @@ A fault in our code is an exception of this tree::
     ├── TableError    a published table was asked outside its rows
     ├── UnitError     a text does not read as a number with the wanted unit
     ├── MissingInput  a quantity needs something that nobody has given yet (becomes "open")
+    │   └── DoesNotApply  the question has no sense for this car (it is not asked)
     ├── GraphError    the graph of quantities does not hold together
     └── SaveError     a file could not be saved, or changed since it was read
 
@@ -50,6 +51,10 @@ class MissingInput(DrybuildError):  # noqa: N818  a signal, not an error
         super().__init__(f"{path}: {why}")
         self.path = path
         self.why = why
+
+
+class DoesNotApply(MissingInput):  # noqa: N818  a signal, not an error
+    """The question has no sense for this car: no harness, no roll bar, no traction battery."""
 
 
 class SaveError(DrybuildError):

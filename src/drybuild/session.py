@@ -76,7 +76,7 @@ class Session:
     def verdicts(self) -> tuple[Verdict, ...]:
         """The verdict on every check, worst first within must lines, checks and advice."""
         found = [judge(check, self.evaluation) for check in self.checks]
-        return tuple(sorted(found, key=_verdict_rank))
+        return tuple(sorted((one for one in found if not one.senseless), key=_verdict_rank))
 
     @cached_property
     def chooser(self) -> Chooser:

@@ -76,6 +76,11 @@ class Verdict:
         return self.judged[0] if self.judged else None
 
     @property
+    def senseless(self) -> bool:
+        """Whether the question has no sense for this car; it is then not asked."""
+        return any(lack.senseless for lack in self.missing)
+
+    @property
     def rules_out(self) -> bool:
         """Whether it fails, and is more than advice."""
         return self.state is State.FAILS and not self.check.advice

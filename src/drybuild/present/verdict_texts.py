@@ -24,7 +24,8 @@ def limit_text(verdict: Verdict, evaluation: Evaluation) -> str:
     if worst is None:
         return ""
     one, build = evaluation.graph.quantities[verdict.check.quantity], evaluation.build
-    sign = "≥" if worst.limit <= worst.value[0] - worst.margin + 1e-9 * abs(worst.limit) else "≤"
+    below = abs(worst.value[0] - worst.limit - worst.margin) <= 1e-9 * max(1.0, abs(worst.limit))
+    sign = "≥" if below else "≤"
     if one.unit == "date":
         return f"{sign} {date_text(worst.limit)}"
     number = as_text(in_unit(worst.limit, one.unit, one.shown, build.units))

@@ -15,7 +15,14 @@ from typing import Any
 
 import numpy as np
 
-from drybuild.errors import GraphError, InputError, MissingInput, TableError, UnitError
+from drybuild.errors import (
+    DoesNotApply,
+    GraphError,
+    InputError,
+    MissingInput,
+    TableError,
+    UnitError,
+)
 from drybuild.project.brief import Brief
 from drybuild.project.build import Build
 from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS
@@ -36,6 +43,8 @@ class Missing:
 
     path: str
     why: str
+    senseless: bool = False
+    """Nothing is missing: the question has no sense for this car."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -269,7 +278,9 @@ class Evaluation:
                 with np.errstate(all="ignore"):  # a sample without a solution is nan, and counted
                     value = one.function(**arguments)
             except MissingInput as lack:
-                missing.append(Missing(path=lack.path, why=lack.why))
+                missing.append(
+                    Missing(path=lack.path, why=lack.why, senseless=isinstance(lack, DoesNotApply))
+                )
             except (InputError, TableError) as fault:
                 missing.append(Missing(path=one.name, why=str(fault)))
         return Result(

@@ -101,7 +101,12 @@ ONE_FILE = {
         "car.body",
     ),
     "list for a mapping": (base(ENGINE, "[150 kg]"), "mapping-wanted", 9, "options.engine.larger"),
-    "unknown choice": (base("kind: unitary", "kind: balloon"), "choice-unknown", 5, "car.body.kind"),
+    "unknown choice": (
+        base("kind: unitary", "kind: balloon"),
+        "choice-unknown",
+        5,
+        "car.body.kind",
+    ),
     "neither yes nor no": (
         base("as_is: true, mass", "as_is: perhaps, mass"),
         "yes-or-no-wanted",
@@ -144,7 +149,12 @@ ONE_FILE = {
         12,
         "options.gearbox.five-speed.price",
     ),
-    "unknown pick": (base("engine: original\n", "engine: lager\n"), "pick-unknown", 14, "picks.engine"),
+    "unknown pick": (
+        base("engine: original\n", "engine: lager\n"),
+        "pick-unknown",
+        14,
+        "picks.engine",
+    ),
     "pick of another system's option": (
         base("engine: original\n", "engine: five-speed\n"),
         "pick-unknown",
@@ -255,7 +265,12 @@ ONE_FILE = {
         "survey.zones.front flor left",
     ),
     "later format": (base("brief:\n", "format: 9\nbrief:\n"), "format-unknown", 2, "format"),
-    "tab indent": (base("  engine:\n    original", "\tengine:\n\t\toriginal"), "tab-indent", 7, "options"),
+    "tab indent": (
+        base("  engine:\n    original", "\tengine:\n\t\toriginal"),
+        "tab-indent",
+        7,
+        "options",
+    ),
     "duplicate key": (
         base("    larger:", "    original:"),
         "duplicate-key",
@@ -293,7 +308,12 @@ ONE_FILE = {
     "nested too deep": (base(ENGINE, "[" * 99 + "]" * 99), "too-deep", 9, "options.engine.larger"),
     "invisible character": (base("Ferrin", "Fer\x07rin"), "control-character", 1, "the file"),
     "zero bytes": (base("Ferrin", "Fer\x00rin"), "control-character", 1, "the file"),
-    "a list as a key": (base("    larger:", "    ? [a, b]\n    :"), "key-not-text", 9, "options.engine"),
+    "a list as a key": (
+        base("    larger:", "    ? [a, b]\n    :"),
+        "key-not-text",
+        9,
+        "options.engine",
+    ),
     "include out of the folder": (
         BASE + "include: [../other.yaml]\n",
         "include-path",
@@ -302,7 +322,7 @@ ONE_FILE = {
     ),
     "include that is not there": (BASE + "include: parts.yaml\n", "file-missing", 15, "include"),
     "include of itself": (BASE + "include: [build.yaml]\n", "include-circle", 15, "include[0]"),
-}  # fmt: skip
+}
 
 
 def check(folder):

@@ -91,6 +91,11 @@ def test_a_byte_order_mark_is_accepted_and_counted():
     assert document.root.entries["a"].key_where.column == 1
 
 
+def test_a_lone_return_ends_a_line():
+    assert faults("a: 1\rb: @\rc: 3\r") == [("syntax", 2, "b")]
+    assert values("a: 1\rb: 2\r") == {"a": "1", "b": "2"}
+
+
 @settings(max_examples=150, deadline=None)
 @given(texts())
 def test_scalars_of_any_layout_are_found_where_they_are_said_to_be(text):

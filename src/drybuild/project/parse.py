@@ -23,6 +23,7 @@ MOST_PIECES = 20
 _TOP_LEVEL = re.compile(
     r"""^(?:"[^"\n]*"|'[^'\n]*'|[^\s\#\-?:,\[\]{}&*!|>'"%@`][^\n]*?)[ \t]*:(?=\s|$)""", re.MULTILINE
 )
+_LONE_RETURN = re.compile(r"\r(?!\n)")  # ends a line too, as on very old computers
 _LONE_QUESTION = re.compile(r"(:[ \t]+|-[ \t]+|[\[,]\s*)\?(?=[ \t]*(?:[\r\n,}\]]|\Z)|[ \t]+#)")
 
 
@@ -43,7 +44,7 @@ def parse(file: Path, text: str) -> Document:
         entry with the fault is left out and named in `broken`.
 
     """
-    usable, problems = without_unusable_characters(file, text)
+    usable, problems = without_unusable_characters(file, _LONE_RETURN.sub("\n", text))
     usable, mask = _mask_questions(usable)
     composer = Composer(
         file=file,

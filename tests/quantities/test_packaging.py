@@ -74,6 +74,28 @@ def test_nose_up_drops_the_sump() -> None:
     assert drop == pytest.approx(0.54 * np.sin(np.deg2rad(4.0)), abs=0.001)
 
 
+def test_a_tilt_lowers_the_rear_of_the_block_only() -> None:
+    # the block passes the cross-member at most 200 mm behind the nose: sin 4° · 200 mm = 14 mm,
+    # and a slice's length (97 mm) more for the box round it
+    level, tilted = evaluate(build()), evaluate(build(nose_up="4 deg"))
+    drop = level.value("bay_clearance", "cross-member") - tilted.value(
+        "bay_clearance", "cross-member"
+    )
+    assert 0.2 * np.sin(np.deg2rad(4.0)) <= drop <= 0.3 * np.sin(np.deg2rad(4.0))
+
+
+def test_a_lower_front_part_clears_a_sloping_bonnet() -> None:
+    whole = evaluate(build())
+    stepped = evaluate(
+        build().replace(
+            "height: 400 mm,", "height: 400 mm, front_height: 300 mm, high_behind: 250 mm,"
+        )
+    )
+    # now the step at x = -130 mm decides: 700 − 100 · 390/950 − 570 mm
+    assert stepped.value("bonnet_clearance") == pytest.approx(0.7 - 0.1 * 0.39 / 0.95 - 0.570)
+    assert whole.value("bonnet_clearance") < stepped.value("bonnet_clearance")
+
+
 def test_a_clash_is_negative() -> None:
     box = (
         "boxes: {steering column: {kind: steering, rear: -400 mm, front: -100 mm, right: 250 mm, "

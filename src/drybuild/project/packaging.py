@@ -44,6 +44,8 @@ class EngineBox(Section):
         typical=True,
     )
     height = reading("m", "Highest point above the crankshaft", typical=True)
+    front_height = reading("m", "Highest point of its front part above the crankshaft, if lower")
+    high_behind = reading("m", "Where the higher rear part begins, behind the nose")
     depth = reading("m", "Underside of the block below the crankshaft", typical=True)
     sump_depth = reading("m", "Sump's underside below the crankshaft", typical=True)
     sump_width = reading("m", "Width of the sump and the lower block", typical=True)

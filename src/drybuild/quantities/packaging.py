@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -21,29 +22,42 @@ from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.packaging import needed_clearance
 
+SLICES = 6
+"""Pieces that each part is cut into along its length before it is tilted."""
 FAR = np.array([100.0])  # [m], stands for "to the end" of a plane drawn as a box
 
 
 @dataclass(frozen=True, kw_only=True)
 class Outline:
-    """An engine placed in its bay: each of its boxes at rest, and all that it sweeps."""
+    """An engine placed in its bay, part by part: its slices at rest, and all that they sweep."""
 
-    rest: dict[str, Box]
-    swept: dict[str, Box]
+    rest: dict[str, list[Box]]
+    swept: dict[str, list[Box]]
 
 
 @step("The engine's boxes in the bay", source="box-distance")
 def engine_outline(engine: Engine, bay: Bay) -> Outline:
-    """Upper engine, lower block, sump and bell housing, tilted as installed, then rocked."""
+    """Upper engine, lower block, sump and bell housing, sliced, tilted as installed, rocked.
+
+    Each part is cut across into slices before it is tilted, so that a box round a tilted slice is
+    only a slice's length times the tilt larger than the part.
+    """
     one = _engine_box(engine, bay)
     rest = {
-        part: pitched_box(box=box, axis_x=one.nose, axis_z=one.crank_height, nose_up=one.nose_up)
-        for part, box in _boxes(one).items()
+        part: [
+            pitched_box(box=box, axis_x=one.nose, axis_z=one.crank_height, nose_up=one.nose_up)
+            for whole in boxes
+            for box in _slices(whole)
+        ]
+        for part, boxes in _boxes(one).items()
     }
     angle = rock_angle(movement=one.rock, height=one.height)
     swept = {
-        part: rolled_box(box=box, axis_y=one.crank_offset, axis_z=one.crank_height, angle=angle)
-        for part, box in rest.items()
+        part: [
+            rolled_box(box=box, axis_y=one.crank_offset, axis_z=one.crank_height, angle=angle)
+            for box in boxes
+        ]
+        for part, boxes in rest.items()
     }
     return Outline(rest=rest, swept=swept)
 
@@ -60,13 +74,15 @@ def bay_clearance(engine_outline: Outline, bay: Bay) -> Labelled:
     for name, obstacles in around.items():
         gaps = [
             box_gap(first=box, second=obstacle)
-            for part, box in engine_outline.swept.items()
+            for part, boxes in engine_outline.swept.items()
+            for box in boxes
             for obstacle in obstacles
             if (name, part) != ("bulkhead", "bell")
         ]
         if name == "tunnel":
-            gaps += [box_gap(first=engine_outline.swept["bell"], second=one) for one in roof]
-        found[name] = np.minimum.reduce(np.broadcast_arrays(*gaps))
+            bell = engine_outline.swept["bell"]
+            gaps += [box_gap(first=box, second=one) for box in bell for one in roof]
+        found[name] = _least(gaps)
     return found
 
 
@@ -86,8 +102,7 @@ def bay_clearance_needed(bay: Bay) -> Labelled:
 
 @quantity("m", "Smallest clearance round the engine", source="box-distance", shown="mm")
 def smallest_bay_clearance(bay_clearance: Labelled, bonnet_clearance: Values) -> Values:
-    gaps = np.broadcast_arrays(*bay_clearance.values(), bonnet_clearance)
-    return np.asarray(np.minimum.reduce(gaps))
+    return _least([*bay_clearance.values(), bonnet_clearance])
 
 
 @quantity("m", "Least room to spare over what is needed", source="trade-clearances", shown="mm")
@@ -96,7 +111,7 @@ def bay_margin(
 ) -> Values:
     spare = [gap - bay_clearance_needed[name] for name, gap in bay_clearance.items()]
     spare.append(bonnet_clearance - needed_clearance("bonnet"))
-    return np.asarray(np.minimum.reduce(np.broadcast_arrays(*spare)))
+    return _least(spare)
 
 
 @quantity("-", "Chance that the engine has all the room it needs", source="definition", shown="%")
@@ -108,12 +123,16 @@ def bay_fit_chance(bay_margin: Values) -> Values:
 @quantity("m", "Engine under the bonnet, rocking", source="box-distance", shown="mm")
 def bonnet_clearance(engine_outline: Outline, bay: Bay) -> Values:
     stations, heights = _bonnet(bay)
-    return line_clearance(box=engine_outline.swept["upper"], stations=stations, heights=heights)
+    clear = [
+        line_clearance(box=box, stations=stations, heights=heights)
+        for box in engine_outline.swept["upper"]
+    ]
+    return _least(clear)
 
 
 @quantity("m", "Sump over the road, standing", source="box-distance", shown="mm")
 def sump_ground_clearance(engine_outline: Outline, ride_height: Labelled) -> Values:
-    return ride_height["front"] + engine_outline.rest["sump"].bottom
+    return ride_height["front"] + _least([box.bottom for box in engine_outline.rest["sump"]])
 
 
 @quantity(
@@ -126,13 +145,13 @@ def bay_length(bay: Bay) -> Values:
 @quantity("m", "Length of the engine as installed", source="definition", shown="mm")
 def engine_length(engine_outline: Outline) -> Values:
     upper = engine_outline.rest["upper"]
-    return upper.front - upper.rear
+    return -_least([-box.front for box in upper]) - _least([box.rear for box in upper])
 
 
 @quantity("m", "Width of the engine with its rock", source="definition", shown="mm")
 def engine_width_rocking(engine_outline: Outline) -> Values:
     upper = engine_outline.swept["upper"]
-    return upper.left - upper.right
+    return -_least([-box.left for box in upper]) - _least([box.right for box in upper])
 
 
 @quantity("rad", "Rock of the engine to each side", source="trade-clearances", shown="deg")
@@ -151,27 +170,34 @@ def _engine_box(engine: Engine, bay: Bay) -> EngineBox:
     return given or EngineBox(path=path, key="car.bay.engines", bench=bay.bench)
 
 
-def _boxes(one: EngineBox) -> dict[str, Box]:
+def _boxes(one: EngineBox) -> dict[str, list[Box]]:
     """Boxes square to the engine, with its nose and crankshaft in place."""
-    rear = one.nose - one.length
+    rear, nose = one.nose - one.length, one.nose
     y, z = one.crank_offset, one.crank_height
-    middle, half = y + one.offset, one.width / 2.0
+    right, left = y + one.offset - one.width / 2.0, y + one.offset + one.width / 2.0
     lower, bell = one.sump_width / 2.0, one.bell_width / 2.0
+    upper = [_box(rear, nose, right, left, z, z + one.height)]
+    if one.has("front_height") and one.has("high_behind"):
+        step_at = nose - one.high_behind
+        upper = [
+            _box(rear, step_at, right, left, z, z + one.height),
+            _box(step_at, nose, right, left, z, z + one.front_height),
+        ]
+    sump = (nose - one.sump_rear, nose - one.sump_front)
     return {
-        "upper": _box(rear, one.nose, middle - half, middle + half, z, z + one.height),
-        "block": _box(rear, one.nose, y - lower, y + lower, z - one.depth, z),
-        "sump": _box(
-            one.nose - one.sump_rear,
-            one.nose - one.sump_front,
-            y - lower,
-            y + lower,
-            z - one.sump_depth,
-            z,
-        ),
-        "bell": _box(
-            rear - one.bell_length, rear, y - bell, y + bell, z - bell, z + one.bell_height
-        ),
+        "upper": upper,
+        "block": [_box(rear, nose, y - lower, y + lower, z - one.depth, z)],
+        "sump": [_box(*sump, y - lower, y + lower, z - one.sump_depth, z)],
+        "bell": [
+            _box(rear - one.bell_length, rear, y - bell, y + bell, z - bell, z + one.bell_height)
+        ],
     }
+
+
+def _slices(box: Box) -> list[Box]:
+    """Cut a box across into slices of equal length."""
+    cuts = [box.rear + (box.front - box.rear) * k / SLICES for k in range(SLICES + 1)]
+    return [replace(box, rear=rear, front=front) for rear, front in pairwise(cuts)]
 
 
 def _obstacles(bay: Bay) -> dict[str, list[Box]]:
@@ -209,3 +235,11 @@ def _box(
     rear: Values, front: Values, right: Values, left: Values, bottom: Values, top: Values
 ) -> Box:
     return Box(rear=rear, front=front, right=right, left=left, bottom=bottom, top=top)
+
+
+def _least(values: list[Values]) -> Values:
+    """Return the least in each sample; nan (beyond the bonnet's line) only where all are."""
+    least = values[0]
+    for value in values[1:]:
+        least = np.fmin(least, value)
+    return least

@@ -13,7 +13,15 @@ from drybuild.physics.paint import (
     spreading_rate,
     thinned_solids,
 )
-from drybuild.tables.paint import finish, finishes, materials, nozzle, panels
+from drybuild.tables.paint import (
+    finish,
+    finishes,
+    hazards,
+    limit_of,
+    materials,
+    nozzle,
+    panels,
+)
 
 
 def test_coverage_of_65_per_cent_solids() -> None:
@@ -111,3 +119,19 @@ def test_outer_panels_of_a_saloon_come_to_what_people_quote() -> None:
 def test_water_clear_film_mirrors_four_per_cent() -> None:
     # Fresnel at normal incidence, n = 1.5: 4.0 % (optics texts).
     assert np.isclose(fresnel_reflectance(refractive_index=1.5), 0.04)
+
+
+# Exposure limits: EH40 (isocyanates as NCO, from memory), 29 CFR 1926.1153 (silica), 29 CFR
+# 1910.1025 (lead, from memory), 30 CFR 71.702 (asbestos).
+LIMITS = [
+    ("isocyanates", "0.02 mg/m³"),
+    ("respirable silica", "0.05 mg/m³"),
+    ("lead", "0.05 mg/m³"),
+    ("asbestos", "0.1 fibres/ml"),
+]
+
+
+@pytest.mark.parametrize(("agent", "limit"), LIMITS)
+def test_hazards_carry_their_limits(agent: str, limit: str) -> None:
+    assert agent in hazards()
+    assert limit in limit_of(agent)

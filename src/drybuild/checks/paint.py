@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from drybuild.checks.check import Check
+from drybuild.tables.paint import limit_of
 
 SPRAY = (
-    "Two-pack paint sets free isocyanates: limit 0.02 mg/m³ over 8 h. Filter masks do not protect; "
-    "air-fed breathing apparatus, a proper booth and its clearance time do. Leave it to a licensed "
-    "sprayer where you have none."
+    f"{limit_of('isocyanates')} A proper booth and its clearance time belong to it; leave it to a "
+    "licensed sprayer where you have none."
 )
 DUST = (
-    "Old paint and body solder hold lead (limit 0.05 mg/m³), some underseal asbestos; never blast "
-    "with sand or other free silica (limit 0.05 mg/m³). Wet methods, extraction, a fitted mask; "
-    "local codes decide."
+    f"{limit_of('lead')} {limit_of('respirable silica')} {limit_of('asbestos')} Wet methods, "
+    "extraction, a fitted mask; local codes decide."
 )
 
 CHECKS = (

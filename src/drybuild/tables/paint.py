@@ -95,9 +95,12 @@ def nozzle(size: str) -> Nozzle:
     )
 
 
-def hazards() -> dict[str, str]:
-    """Return a sentence with the limit for each thing that harms."""
-    return {
-        row["agent"]: f"{row['agent']}: {row['limit']} {row['unit']}, {row['words']}"
-        for row in read_table("paint_hazard").rows
-    }
+def limit_of(agent: str) -> str:
+    """Return a sentence with the exposure limit of something that harms in a paint shop."""
+    row = read_table("paint_hazard").row("agent", agent)
+    return f"{agent.capitalize()} ({row['limit']} {row['unit']}): {row['words']}."
+
+
+def hazards() -> tuple[str, ...]:
+    """Return what the table of hazards names."""
+    return tuple(row["agent"] for row in read_table("paint_hazard").rows)

@@ -76,6 +76,7 @@ def run(drive: Drive, **change: object) -> Run:
         "mass": 1200.0,
         "rotating_mass": 48.0,
         "constant_load": 170.0,
+        "linear_load": 0.0,
         "quadratic_load": 0.51,
         "traction_force": 5500.0,
         "shift_time": 0.5,
@@ -188,6 +189,7 @@ def test_geared_top_speed_is_below_what_the_power_allows() -> None:
         efficiency=0.9,
         rolling_radius=0.3,
         constant_load=170.0,
+        linear_load=0.0,
         quadratic_load=0.51,
     )
     ideal = top_speed_from_power(

@@ -182,6 +182,7 @@ def _quarter_mile(car: object, diameter: float) -> float:
         mass=mass,
         rotating_mass=0.04 * mass,
         constant_load=0.0136 * mass * G,  # Wong, radial tyres
+        linear_load=0.0,
         # Hucho: C_d 0.42 to 0.50 for the 1960s and 1970s.
         quadratic_load=0.5 * 1.2 * 0.45 * area + 0.40e-7 * 3.6**2 * mass * G,
         traction_force=traction,
@@ -256,6 +257,7 @@ def test_a_run_without_losses_approaches_the_constant_power_bound() -> None:
         mass=mass,
         rotating_mass=0.0,
         constant_load=0.0,
+        linear_load=0.0,
         quadratic_load=0.0,
         traction_force=1e9,
         shift_time=0.0,

@@ -4,12 +4,49 @@ from __future__ import annotations
 
 from types import ModuleType
 
+from drybuild.checks import (
+    brakes,
+    cabin,
+    condition,
+    driveline,
+    engine,
+    handling,
+    mass,
+    packaging,
+    paint,
+    performance,
+    ride,
+    shell,
+    steering,
+    suspension,
+    tyres,
+    wheels,
+    work,
+)
 from drybuild.checks.check import Check
 from drybuild.checks.must import must_checks
 from drybuild.project.build import Build
 from drybuild.quantities.graph import Graph
 
-MODULES: tuple[ModuleType, ...] = ()
+MODULES: tuple[ModuleType, ...] = (
+    brakes,
+    cabin,
+    condition,
+    driveline,
+    engine,
+    handling,
+    mass,
+    packaging,
+    paint,
+    performance,
+    ride,
+    shell,
+    steering,
+    suspension,
+    tyres,
+    wheels,
+    work,
+)
 
 
 def standing_checks() -> tuple[Check, ...]:

@@ -200,6 +200,7 @@ def top_speed(
     efficiency: Values,
     rolling_radius: Values,
     constant_load: Values,
+    linear_load: Values,
     quadratic_load: Values,
 ) -> Array:
     """Return the greatest speed that any gear holds on the level.
@@ -216,6 +217,8 @@ def top_speed(
         Distance rolled per radian. [m]
     constant_load : float or array
         Road load at standstill. [N]
+    linear_load : float or array
+        Road load that grows with the speed. [N·s/m]
     quadratic_load : float or array
         Road load that grows with the square of the speed. [N·s²/m²]
 
@@ -226,8 +229,8 @@ def top_speed(
 
     Notes
     -----
-    In each gear the last speed at which T N η/r ≥ A + C v², a straight line between the points
-    of the curve; the limit speed where the gear is too short to use the power.
+    In each gear the last speed at which T N η/r ≥ A + B v + C v², by a straight line between the
+    points of the curve; the limit speed where the gear is too short to use the power.
 
     References
     ----------
@@ -239,7 +242,7 @@ def top_speed(
     for ratio in overall_ratios:
         speed = share * drive.limit_speed * rolling_radius / ratio
         force = drive.torque * ratio * efficiency / rolling_radius
-        surplus = force - constant_load - quadratic_load * speed**2
+        surplus = force - constant_load - (linear_load + quadratic_load * speed) * speed
         best = np.fmax(best, last_zero(speed, surplus))
     return best
 
@@ -253,6 +256,7 @@ def full_throttle_run(
     mass: Values,
     rotating_mass: Values,
     constant_load: Values,
+    linear_load: Values,
     quadratic_load: Values,
     traction_force: Values,
     shift_time: Values,
@@ -275,6 +279,8 @@ def full_throttle_run(
         Mass that stands for wheels, axle and propshaft spinning up. [kg]
     constant_load : float or array
         Road load at standstill. [N]
+    linear_load : float or array
+        Road load that grows with the speed. [N·s/m]
     quadratic_load : float or array
         Road load that grows with the square of the speed. [N·s²/m²]
     traction_force : float or array
@@ -289,9 +295,9 @@ def full_throttle_run(
 
     Notes
     -----
-    a = min[(T N η/r − R)/(m + m_rot + I η N²/r²), (F_tyre − R)/m], R = A + C v². The gear is the
-    one with the greatest a and never goes back. A shift costs its time t_s and the speed lost to R
-    in it. When the clutch bites again, the engine is still faster than the gearbox by
+    a = min[(T N η/r − R)/(m + m_rot + I η N²/r²), (F_tyre − R)/m], R = A + B v + C v². The gear
+    is the one with the greatest a and never goes back. A shift costs its time t_s and the speed
+    lost to R in it. When the clutch bites again, the engine is still faster than the gearbox by
     Δω − T_d t_s/I and gives that spin to the car: Δv = I (Δω − T_d t_s/I) N η/(r m). Reaction time
     and roll-out of a timing beam are not in it: the clock runs from standstill.
 
@@ -309,12 +315,13 @@ def full_throttle_run(
         efficiency=efficiency,
         rolling_radius=rolling_radius,
         constant_load=constant_load,
+        linear_load=linear_load,
         quadratic_load=quadratic_load,
     )
     known = np.isfinite(top)
     along = np.sin(0.5 * np.pi * np.linspace(0.0, 1.0, SPEED_STEPS))[:, None]
     speed = along * NEAR_TOP * np.where(known, top, 1.0)
-    load = constant_load + quadratic_load * speed**2
+    load = constant_load + (linear_load + quadratic_load * speed) * speed
     gripped = (traction_force - load) / mass
     gears = [
         _in_gear(drive, speed, ratio / rolling_radius, first=number == 0)

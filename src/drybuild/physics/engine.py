@@ -194,10 +194,64 @@ def rated_speed_from_piston_speed(
     .. [1] J. B. Heywood, "Internal Combustion Engine Fundamentals", 1988, sec. 2.2. From memory.
 
     """
-    _positive(swept_volume=(swept_volume, "m³"), cylinders=(cylinders, "-"))
     _positive(piston_speed=(piston_speed, "m/s"))
-    stroke = (4.0 * swept_volume / (np.pi * cylinders)) ** (1.0 / 3.0)
-    return cast(Array, np.pi * piston_speed / stroke)
+    return np.pi * piston_speed / square_stroke(swept_volume=swept_volume, cylinders=cylinders)
+
+
+def mean_piston_speed(*, engine_speed: Values, stroke: Values) -> Values:
+    """Return the mean speed of the pistons.
+
+    Parameters
+    ----------
+    engine_speed : float or array
+        Angular speed of the crankshaft. [rad/s]
+    stroke : float or array
+        Stroke. [m]
+
+    Returns
+    -------
+    float or array
+        Mean piston speed. [m/s]
+
+    Notes
+    -----
+    U_p = 2 S n = S ω/π.
+
+    References
+    ----------
+    .. [1] J. B. Heywood, "Internal Combustion Engine Fundamentals", 1988, sec. 2.2. From memory.
+
+    """
+    _positive(stroke=(stroke, "m"))
+    return stroke * engine_speed / np.pi
+
+
+def square_stroke(*, swept_volume: Values, cylinders: Values) -> Values:
+    """Return the stroke of an engine whose bore equals it.
+
+    Parameters
+    ----------
+    swept_volume : float or array
+        Swept volume of all cylinders. [m³]
+    cylinders : float or array
+        Number of cylinders. [-]
+
+    Returns
+    -------
+    float or array
+        Stroke. [m]
+
+    Notes
+    -----
+    S = (4 V / (π z))^(1/3).
+
+    References
+    ----------
+    .. [1] Geometry.
+
+    """
+    _positive(swept_volume=(swept_volume, "m³"), cylinders=(cylinders, "-"))
+    return cast(Array, (4.0 * swept_volume / (np.pi * cylinders)) ** (1.0 / 3.0))
 
 
 def speed_for_mean_pressure(

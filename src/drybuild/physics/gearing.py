@@ -107,14 +107,14 @@ def final_drive_for_shift_drop(
     return speed_drop * rolling_radius / (road_speed * ratio_step)
 
 
-def geometric_ratios(*, lowest_gear: float, highest_gear: float, gears: int) -> Array:
+def geometric_ratios(*, lowest_gear: Values, highest_gear: Values, gears: int) -> Array:
     """Return gearbox ratios with one constant step.
 
     Parameters
     ----------
-    lowest_gear : float
+    lowest_gear : float or array
         Ratio of the first gear. [-]
-    highest_gear : float
+    highest_gear : float or array
         Ratio of the last gear. [-]
     gears : int
         Number of gears, two or more. [-]
@@ -122,7 +122,7 @@ def geometric_ratios(*, lowest_gear: float, highest_gear: float, gears: int) -> 
     Returns
     -------
     array
-        Ratio of each gear. [-]
+        Ratio of each gear, a row a gear. [-]
 
     Notes
     -----
@@ -141,15 +141,15 @@ def geometric_ratios(*, lowest_gear: float, highest_gear: float, gears: int) -> 
 
 
 def progressive_ratios(
-    *, lowest_gear: float, highest_gear: float, gears: int, progression: float
+    *, lowest_gear: Values, highest_gear: Values, gears: int, progression: float
 ) -> Array:
     """Return gearbox ratios whose steps shrink by a constant factor towards the top.
 
     Parameters
     ----------
-    lowest_gear : float
+    lowest_gear : float or array
         Ratio of the first gear. [-]
-    highest_gear : float
+    highest_gear : float or array
         Ratio of the last gear. [-]
     gears : int
         Number of gears, two or more. [-]
@@ -159,7 +159,7 @@ def progressive_ratios(
     Returns
     -------
     array
-        Ratio of each gear. [-]
+        Ratio of each gear, a row a gear. [-]
 
     Notes
     -----
@@ -172,10 +172,11 @@ def progressive_ratios(
 
     """
     require(gears >= 2, "gears", gears, "-", "two or more")
-    require(lowest_gear > highest_gear > 0.0, "lowest_gear", lowest_gear, "-", "above highest_gear")
+    falling = np.greater(lowest_gear, highest_gear) & np.greater(highest_gear, 0.0)
+    require(falling, "lowest_gear", lowest_gear, "-", "above highest_gear")
     require(progression > 0.0, "progression", progression, "-", "more than zero")
-    steps = np.arange(gears - 1, -1, -1, dtype=np.float64)
-    spread = lowest_gear / highest_gear
+    spread = np.asarray(lowest_gear / highest_gear)
+    steps = np.arange(gears - 1, -1, -1, dtype=np.float64).reshape(-1, *(1,) * spread.ndim)
     first = (spread / progression ** ((gears - 1) * (gears - 2) / 2)) ** (1.0 / (gears - 1))
     return cast(Array, highest_gear * first**steps * progression ** (steps * (steps - 1) / 2))
 

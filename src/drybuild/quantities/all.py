@@ -5,9 +5,60 @@ from __future__ import annotations
 from functools import cache
 from types import ModuleType
 
+from drybuild.quantities import (
+    body,
+    brakes,
+    brakes_heat,
+    brakes_pedal,
+    cabin,
+    condition,
+    driveline,
+    driveline_propshaft,
+    engine,
+    handling,
+    mass,
+    packaging,
+    paint,
+    performance,
+    performance_electric,
+    ride,
+    shell,
+    steering,
+    suspension,
+    tyres,
+    wheels,
+    work,
+    work_dates,
+    work_plan,
+)
 from drybuild.quantities.graph import Graph
 
-MODULES: tuple[ModuleType, ...] = ()
+MODULES: tuple[ModuleType, ...] = (
+    body,
+    brakes,
+    brakes_heat,
+    brakes_pedal,
+    cabin,
+    condition,
+    driveline,
+    driveline_propshaft,
+    engine,
+    handling,
+    mass,
+    packaging,
+    paint,
+    performance,
+    performance_electric,
+    ride,
+    shell,
+    steering,
+    suspension,
+    tyres,
+    wheels,
+    work,
+    work_dates,
+    work_plan,
+)
 
 
 @cache

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drybuild.errors import InputError
-from drybuild.physics.brakes import actuation, balance, friction, heat, parking, stopping
+from drybuild.physics.brakes import actuation, balance, friction, heat, parking, pressures, stopping
 
 CAR = {"front_share": 0.52, "height_ratio": 0.2}
 
@@ -150,9 +150,10 @@ def test_lock_pressure_agrees_with_the_closed_form_for_a_fixed_share() -> None:
     slope = 1.6e-3  # [N/Pa], any
     where = {"adhesion": adhesion, "weight": weight, **CAR}
     for axle, closed in ((0, balance.front_lock_rate), (1, balance.rear_lock_rate)):
-        pressure = balance.lock_pressure(
+        pressure = pressures.lock_pressure(
             front_force_at=lambda p: share * slope * p,
             rear_force_at=lambda p: (1 - share) * slope * p,
+            kinks=(),
             axle=axle,
             **where,
         )
@@ -161,11 +162,29 @@ def test_lock_pressure_agrees_with_the_closed_form_for_a_fixed_share() -> None:
 
 
 def test_a_force_beyond_reach_has_no_pressure() -> None:
-    found = balance.pressure_for_force(
-        force=np.array([1e3, 1e9]), force_at=lambda p: 1e-3 * np.maximum(p - 1e5, 0.0)
+    found = pressures.pressure_for_force(
+        force=np.array([1e3, 1e9]),
+        force_at=lambda p: 1e-3 * np.maximum(p - 1e5, 0.0),
+        kinks=(1e5,),
     )
     assert found[0] == pytest.approx(1e6 + 1e5)
     assert np.isnan(found[1])
+
+
+def test_the_pressure_behind_thresholds_and_a_valve_gives_back_the_force() -> None:
+    knee, slope, front_at, rear_at = 3e6, 0.3, 5e4, np.array([4e5, 6e5, 5e6])
+
+    def total(pressure: np.ndarray) -> np.ndarray:
+        behind = actuation.proportioned_pressure(pressure=pressure, knee=knee, slope=slope)
+        rear = 0.5e-3 * np.maximum(behind - rear_at, 0.0)
+        return np.asarray(1e-3 * np.maximum(pressure - front_at, 0.0) + rear)
+
+    after_knee = np.where(rear_at > knee, knee + (rear_at - knee) / slope, rear_at)
+    for force in (10.0, 300.0, 2500.0, 6000.0, 15000.0):
+        pressure = pressures.pressure_for_force(
+            force=force, force_at=total, kinks=(front_at, after_knee, knee)
+        )
+        assert total(pressure) == pytest.approx(np.full(3, force), rel=1e-9)
 
 
 def test_a_stop_without_delay_is_the_schoolbook_one() -> None:

@@ -382,11 +382,17 @@ def test_hydraulic_gain_by_hand() -> None:
     assert torque == pytest.approx(929.1, abs=0.3)
 
 
-def test_hose_expansion_agrees_with_fmvss_106() -> None:
-    # 49 CFR 571.106 Table I (from memory): 0.66 cc a foot at 1000 psi, bore 1/8 in: 2.17 cc/m.
-    expansion = hose_expansion(bore=0.003, low_expansion=False)
-    volume = actuation.hose_volume(expansion=expansion, length=1.0, pressure=1000 * PSI)
-    assert volume * 1e6 == pytest.approx(2.17, abs=0.005)
+@pytest.mark.parametrize(("psi", "cc_per_metre"), [(1000, 2.17), (1500, 2.59), (2900, 3.97)])
+def test_hose_expansion_agrees_with_fmvss_106(psi: float, cc_per_metre: float) -> None:
+    # 49 CFR 571.106 Table I (from memory), bore 1/8 in: 0.66, 0.79 and 1.21 cc a foot.
+    printed = hose_expansion(bore=0.003, low_expansion=False)
+    volume = actuation.hose_volume(
+        pressure=psi * PSI * (1.0 - 1e-12),  # the last printed point belongs to the table
+        length=1.0,
+        printed_pressure=printed.pressure,
+        printed_volume=printed.volume,
+    )
+    assert volume * 1e6 == pytest.approx(cc_per_metre, abs=0.005)
 
 
 def test_fluid_boiling_points_agree_with_fmvss_116() -> None:

@@ -49,8 +49,18 @@ def parking_grade(regulation: str) -> float:
     return float(read_table("brake_parking_limit").row("regulation", regulation)["grade"])
 
 
-def hose_expansion(*, bore: float, low_expansion: bool) -> float:
-    """Return the largest expansion of a brake hose for each metre and pascal, at 1000 psi.
+@dataclass(frozen=True, kw_only=True)
+class HoseExpansion:
+    """The largest expansion that the hose standard allows, over pressure."""
+
+    pressure: tuple[float, ...]
+    """Rising, from zero. [Pa]"""
+    volume: tuple[float, ...]
+    """For each metre of free length. [m²]"""
+
+
+def hose_expansion(*, bore: float, low_expansion: bool) -> HoseExpansion:
+    """Return the largest expansion of a brake hose for each metre, over pressure.
 
     Parameters
     ----------
@@ -61,8 +71,8 @@ def hose_expansion(*, bore: float, low_expansion: bool) -> float:
 
     Returns
     -------
-    float
-        Expansion. [m²/Pa]
+    HoseExpansion
+        Printed points, and zero at zero.
 
     Raises
     ------
@@ -74,11 +84,11 @@ def hose_expansion(*, bore: float, low_expansion: bool) -> float:
         raise TableError(f"a hose bore of {bore} m is not in brake_hose_expansion")
     printed = "3.175" if bore <= 0.003175 else ("4.7625" if bore < 0.00635 else "6.35")
     column = "low_expansion" if low_expansion else "regular_expansion"
-    for row in read_table("brake_hose_expansion").rows:
-        if row["bore"] == printed and row["pressure"] == "1000":
-            volume = float(row[column]) * CUBIC_CENTIMETRE_PER_FOOT
-            return volume / (1000.0 * POUND_PER_SQUARE_INCH)
-    raise TableError(f"brake_hose_expansion has no row for {printed} mm at 1000 psi")
+    rows = [row for row in read_table("brake_hose_expansion").rows if row["bore"] == printed]
+    return HoseExpansion(
+        pressure=(0.0, *(float(row["pressure"]) * POUND_PER_SQUARE_INCH for row in rows)),
+        volume=(0.0, *(float(row[column]) * CUBIC_CENTIMETRE_PER_FOOT for row in rows)),
+    )
 
 
 def fluid_boiling_point(fluid: str, *, wet: bool) -> float:
@@ -102,3 +112,9 @@ def brake_factor_range(kind: str) -> tuple[float, float]:
     """Return the usual brake factors of a kind of brake at friction 0.35 to 0.40. [-]."""
     row = read_table("brake_factor").row("kind", kind)
     return float(row["least_brake_factor"]), float(row["largest_brake_factor"])
+
+
+def linings() -> tuple[str, ...]:
+    """Return the kinds of lining whose temperature limit is known."""
+    rows = read_table("brake_temperature_limit").rows
+    return tuple(row["material"] for row in rows if row["part"] == "lining")

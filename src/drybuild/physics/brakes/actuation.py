@@ -337,26 +337,34 @@ def proportioned_pressure(*, pressure: Real, knee: Real, slope: Real) -> Array:
     return np.asarray(np.minimum(pressure, knee) + slope * above)
 
 
-def hose_volume(*, expansion: Real, length: Real, pressure: Real) -> Array:
+def hose_volume(
+    *,
+    pressure: Real,
+    length: Real,
+    printed_pressure: tuple[float, ...],
+    printed_volume: tuple[float, ...],
+) -> Array:
     """Return the fluid that hoses take up as they swell.
 
     Parameters
     ----------
-    expansion : float
-        Volume for each metre and pascal; FMVSS 106 at 1000 psi allows 3.14e-13. [m²/Pa]
-    length : float
-        Free length of all hoses together. [m]
     pressure : float
         Line pressure. [Pa]
+    length : float
+        Free length of all hoses together. [m]
+    printed_pressure : tuple of float
+        Pressures of the printed expansion, rising from zero. [Pa]
+    printed_volume : tuple of float
+        Volume for each metre at those pressures. [m²]
 
     Returns
     -------
     float
-        Volume. [m³]
+        Volume; nan above the highest printed pressure. [m³]
 
     Notes
     -----
-    V = k L p.
+    V = L v(p), straight between the printed points.
 
     References
     ----------
@@ -364,7 +372,8 @@ def hose_volume(*, expansion: Real, length: Real, pressure: Real) -> Array:
 
     """
     require(np.greater_equal(length, 0.0), "length", length, "m", "zero or more")
-    return np.asarray(expansion * length * pressure)
+    swell = np.interp(pressure, printed_pressure, printed_volume, right=np.nan)
+    return np.asarray(length * swell)
 
 
 def fluid_volume(*, filling: Real, pressure: Real, bulk_modulus: Real) -> Array:

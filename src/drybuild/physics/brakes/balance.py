@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 import numpy.typing as npt
 
@@ -11,9 +9,6 @@ from drybuild.errors import require
 
 Array = npt.NDArray[np.float64]
 Real = float | Array
-
-HIGHEST_PRESSURE = 60e6  # [Pa], far above the 20 MPa that brake hardware is designed for
-HALVINGS = 60  # narrows 60 MPa below the last bit of a float
 
 
 def front_load(*, front_share: Real, height_ratio: Real, braking_rate: Real) -> Array:
@@ -401,106 +396,6 @@ def least_rate_ece_r13h(*, adhesion: Real) -> Array:
     """
     inside = np.greater_equal(adhesion, 0.2) & np.less_equal(adhesion, 0.8)
     return np.asarray(np.where(inside, 0.1 + 0.7 * (np.asarray(adhesion) - 0.2), np.nan))
-
-
-def pressure_for_force(*, force: Real, force_at: Callable[[Array], Array]) -> Array:
-    """Return the line pressure at which a rising braking force reaches a value.
-
-    Parameters
-    ----------
-    force : float
-        Braking force wanted, all axles. [N]
-    force_at : callable
-        Braking force for a line pressure, never falling. [N]
-
-    Returns
-    -------
-    array
-        Line pressure; nan where no pressure up to 60 MPa gives that force. [Pa]
-
-    Notes
-    -----
-    Bisection: the valve's knee and the brakes' thresholds make the force piecewise straight.
-
-    References
-    ----------
-    .. [1] Limpert, Brake Design and Safety, 2nd ed., ch. 7, for the piecewise force.
-
-    """
-    return _crossing(lambda pressure: force_at(pressure) - force, np.shape(force))
-
-
-def lock_pressure(
-    *,
-    front_force_at: Callable[[Array], Array],
-    rear_force_at: Callable[[Array], Array],
-    axle: int,
-    adhesion: Real,
-    weight: Real,
-    front_share: Real,
-    height_ratio: Real,
-) -> Array:
-    """Return the line pressure at which one axle locks, valve and thresholds included.
-
-    Parameters
-    ----------
-    front_force_at : callable
-        Front braking force for a line pressure. [N]
-    rear_force_at : callable
-        Rear braking force for a line pressure. [N]
-    axle : int
-        0 the front, 1 the rear. [-]
-    adhesion : float
-        Tyre to road adhesion. [-]
-    weight : float
-        Weight of the car. [N]
-    front_share : float
-        Static front axle load over weight. [-]
-    height_ratio : float
-        Height of the centre of gravity over wheelbase. [-]
-
-    Returns
-    -------
-    array
-        Line pressure; nan where the axle does not lock below 60 MPa. [Pa]
-
-    Notes
-    -----
-    Solves T_i = μ N_i with N₁ = P₁ + (T₁ + T₂) χ, N₂ = P₂ − (T₁ + T₂) χ by bisection. The other
-    axle is taken to go on braking in proportion, as in the closed forms for a fixed share.
-
-    References
-    ----------
-    .. [1] Gillespie, Fundamentals of Vehicle Dynamics, 1992, ch. 3, worked example with a valve.
-
-    """
-    _require_car(front_share, height_ratio)
-
-    def excess(pressure: Array) -> Array:
-        front, rear = front_force_at(pressure), rear_force_at(pressure)
-        shift = (front + rear) * height_ratio
-        if axle == 0:
-            return np.asarray(front - adhesion * (weight * front_share + shift))
-        return np.asarray(rear - adhesion * (weight * (1.0 - front_share) - shift))
-
-    shape = np.broadcast_shapes(
-        np.shape(adhesion), np.shape(weight), np.shape(front_share), np.shape(height_ratio)
-    )
-    return _crossing(excess, shape)
-
-
-def _crossing(excess: Callable[[Array], Array], shape: tuple[int, ...]) -> Array:
-    """Bisect for the pressure where `excess` turns positive; nan where it never does."""
-    top = np.full(shape, HIGHEST_PRESSURE)
-    reached = excess(top) >= 0.0
-    low = np.zeros(np.shape(reached))
-    high = np.full(np.shape(reached), HIGHEST_PRESSURE)
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2.0
-        above = excess(middle) >= 0.0
-        high = np.where(above, middle, high)
-        low = np.where(above, low, middle)
-    return np.where(reached, (low + high) / 2.0, np.nan)
 
 
 def _require_car(front_share: Real, height_ratio: Real) -> None:

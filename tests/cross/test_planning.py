@@ -4,7 +4,8 @@ import networkx
 import numpy as np
 import pytest
 
-from drybuild.planning.network import all_before, circle, critical_path, order
+from drybuild.planning.network import all_before, critical_path
+from drybuild.project.succession import circle, order
 
 
 @pytest.mark.parametrize("seed", range(8))

@@ -9,6 +9,7 @@ from drybuild.planning.dates import (
     need_days,
     order_dates,
     place_orders,
+    place_to_plan,
 )
 from drybuild.planning.jobs import Job, Order, ThreePoint, exactly
 from drybuild.planning.sampling import draw
@@ -100,3 +101,9 @@ def test_a_part_that_no_job_wants_is_simply_ordered() -> None:
     draws = draw(of, 50)
     assert np.isinf(need_days(of, draws)).all()
     assert place_orders(of, draws).orders[0].placed_day == 0.0
+
+
+def test_the_plan_itself_orders_for_its_own_days() -> None:
+    of = plan(*JOBS, orders=(ordered(exactly(12.5)),))
+    assert place_to_plan(of).orders[0].placed_day == 17.0
+    assert place_to_plan(of, today=20.0).orders[0].placed_day == 20.0

@@ -6,13 +6,12 @@ import pytest
 from drybuild.planning.jobs import ThreePoint
 from drybuild.planning.network import (
     all_before,
-    circle,
     classic_pert,
     critical_path,
     early_finishes,
-    order,
     tails,
 )
+from drybuild.project.succession import circle, order
 
 DIAMOND = {"a": (), "b": ("a",), "c": ("a",), "d": ("b", "c")}
 

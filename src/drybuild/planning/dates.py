@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from drybuild.planning.jobs import Plan
-from drybuild.planning.sampling import Array, Draws
+from drybuild.planning.sampling import Array, Draws, draw
 from drybuild.planning.simulate import Outcome, simulate
 
 MAY_BE_LATE = 0.10
@@ -138,9 +138,25 @@ def place_orders(
     if all(item.placed_day is not None for item in plan.orders):
         return plan
     safe = last_safe_days(need_days(plan, draws), draws.order_lead_days, may_be_late)
+    return _with_days(plan, safe, today)
+
+
+def place_to_plan(plan: Plan, *, today: float = 0.0) -> Plan:
+    """Return the plan with the orders placed as if everything went to plan, for its baseline.
+
+    Runs that find something want their parts later; the plan itself, which finds nothing, would
+    be held up by parts ordered for them.
+    """
+    draws = draw(plan, 0)
+    last = need_days(plan, draws)[:, 0] - draws.order_lead_days[:, 0]
+    return _with_days(plan, last, today)
+
+
+def _with_days(plan: Plan, days: Array, today: float) -> Plan:
+    """Return the plan with a day for each order that had none."""
     orders = [
         replace(item, placed_day=_placed(float(day), today)) if item.placed_day is None else item
-        for item, day in zip(plan.orders, safe, strict=True)
+        for item, day in zip(plan.orders, days, strict=True)
     ]
     return replace(plan, orders=tuple(orders))
 

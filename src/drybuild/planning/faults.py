@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from drybuild.planning.jobs import NOTHING, Discovery, Job, Order, Plan, ThreePoint
-from drybuild.planning.network import circle
+from drybuild.project.succession import circle
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,7 +55,7 @@ def precedence(plan: Plan) -> dict[str, tuple[str, ...]]:
             after[name] += [earlier for earlier in item.after if earlier in known]
     repairs: dict[str, list[str]] = {}
     for found in plan.discoveries:
-        repairs[found.name] = [found.revealed_by] if found.revealed_by in known else []
+        repairs[found.name] = [name for name in (found.revealed_by, *found.after) if name in known]
         waiting = found.before or tuple(followers.get(found.revealed_by, ()))
         for name in waiting:
             if name in known:
@@ -110,6 +110,7 @@ def _references(item: Job | Discovery | Order) -> Iterator[tuple[str, str]]:
         yield from (("after", name) for name in item.after)
     else:
         yield "revealed by", item.revealed_by
+        yield from (("after", name) for name in item.after)
         yield from (("before", name) for name in item.before)
 
 

@@ -102,6 +102,8 @@ class Discovery:
     """From the best to the worst; the odds sum to 1. The plan counts on the first."""
     revealed_by: str
     """The job after which it is known."""
+    after: tuple[str, ...] = ()
+    """Further jobs that must be done before the repair begins."""
     before: tuple[str, ...] = ()
     """Jobs that wait for the repair; empty means all that follow the revealing job."""
     causes: tuple[tuple[str, float], ...] = ()

@@ -8,8 +8,9 @@ import numpy as np
 
 from drybuild.planning.faults import precedence
 from drybuild.planning.jobs import Job, Plan, ThreePoint
-from drybuild.planning.network import order, tails
+from drybuild.planning.network import tails
 from drybuild.planning.sampling import Array, Draws, Whole
+from drybuild.project.succession import order
 
 
 @dataclass(frozen=True, kw_only=True)

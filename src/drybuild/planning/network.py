@@ -1,8 +1,8 @@
-"""The network of jobs by itself: critical path, float, classic PERT, what is a circle."""
+"""The network of jobs by itself: critical path, float, classic PERT."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,10 +10,9 @@ import numpy.typing as npt
 
 from drybuild.planning.jobs import ThreePoint
 from drybuild.planning.spread import NORMAL
+from drybuild.project.succession import After, followers, order
 
 Array = npt.NDArray[np.float64]
-After = Mapping[str, Sequence[str]]
-"""For each job, the jobs that come before it."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,45 +38,6 @@ class Network:
     timings: dict[str, Timing]
     critical: tuple[str, ...]
     """Jobs without float, in order."""
-
-
-def order(after: After) -> tuple[str, ...]:
-    """Return the jobs so that each comes behind all that it waits for; ties keep their order.
-
-    Jobs on a circle, and those behind one, are left out: see `circle`.
-    """
-    waiting = {job: len(set(before)) for job, before in after.items()}
-    then = followers(after)
-    ready = [job for job, count in waiting.items() if count == 0]
-    done: list[str] = []
-    for job in ready:  # grows while it is walked
-        done.append(job)
-        for follower in then[job]:
-            waiting[follower] -= 1
-            if waiting[follower] == 0:
-                ready.append(follower)
-    return tuple(done)
-
-
-def followers(after: After) -> dict[str, list[str]]:
-    """Return, for each job, the jobs that wait for it."""
-    then: dict[str, list[str]] = {job: [] for job in after}
-    for job, before in after.items():
-        for earlier in dict.fromkeys(before):
-            then[earlier].append(job)
-    return then
-
-
-def circle(after: After) -> tuple[str, ...]:
-    """Return a circle of jobs that wait for each other, first job again at the end, or nothing."""
-    sound = set(order(after))
-    stuck = [job for job in after if job not in sound]
-    if not stuck:
-        return ()
-    path = [stuck[0]]
-    while len(set(path)) == len(path):
-        path.append(next(job for job in after[path[-1]] if job not in sound))
-    return tuple(reversed(path[path.index(path[-1]) :]))
 
 
 def early_finishes(

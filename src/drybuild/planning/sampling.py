@@ -76,10 +76,23 @@ def sample(figure: ThreePoint, name: str, shares: Mapping[str, float], runs: int
     return np.concatenate([[figure.likely], drawn])
 
 
-def draw(plan: Plan, runs: int) -> Draws:
-    """Draw every figure of a plan."""
+def draw(plan: Plan, runs: int, known: Mapping[str, Array] | None = None) -> Draws:
+    """Draw every figure of a plan.
+
+    Parameters
+    ----------
+    plan : Plan
+        A plan without faults.
+    runs : int
+        How many runs, the plan itself not counted.
+    known : mapping, optional
+        Grades by discovery that were drawn elsewhere, one a run; what stands at index 0 is not
+        looked at.
+
+    """
     jobs, orders, found = plan.jobs, plan.orders, plan.discoveries
-    grades = np.array([_grade(d, runs) for d in found], np.int64).reshape(-1, runs + 1)
+    rows = [_grade(d, runs, (known or {}).get(d.name)) for d in found]
+    grades = np.array(rows, np.int64).reshape(-1, runs + 1)
     return Draws(
         hours=_rows([_job(plan, j, "hours", j.hours, runs) for j in jobs], runs),
         cost=_rows([_job_cost(plan, j, runs) for j in jobs], runs),
@@ -129,14 +142,16 @@ def _order(plan: Plan, order: Order, what: str, figure: ThreePoint, runs: int) -
     return sample(figure, f"order/{order.part}/{what}", shares, runs)
 
 
-def _grade(discovery: Discovery, runs: int) -> Whole:
+def _grade(discovery: Discovery, runs: int, known: Array | None) -> Whole:
     """Return the grade in each run: a hidden condition against the odds' normal thresholds."""
+    certain = [i for i, grade in enumerate(discovery.grades) if grade.odds >= 1.0]
+    planned = certain[0] if certain else 0
+    if known is not None:
+        return np.concatenate([[planned], known[1:]]).astype(np.int64)
     shares = {f"cause/{name}": loading**2 for name, loading in discovery.causes}
     hidden = correlated_scores(f"discovery/{discovery.name}", shares, runs)
     odds = np.cumsum([grade.odds for grade in discovery.grades])[:-1]
     edges = [_score(chance) for chance in odds]
-    certain = [i for i, grade in enumerate(discovery.grades) if grade.odds >= 1.0]
-    planned = certain[0] if certain else 0
     return np.concatenate([[planned], np.searchsorted(edges, hidden)]).astype(np.int64)
 
 

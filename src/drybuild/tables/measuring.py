@@ -1,0 +1,68 @@
+"""Typed reader of how things are measured, asked for or looked up, by field."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fnmatch import fnmatchcase
+from functools import cache
+
+from drybuild.tables.table import read_table
+from drybuild.units import to_si
+
+
+@dataclass(frozen=True, kw_only=True)
+class HowTo:
+    """How to come by a field's value, and how good it will be."""
+
+    field: str
+    act: str
+    """measure, ask, look up or decide."""
+    tool: str
+    method: str
+    error: float
+    error_unit: str
+    minutes: float
+    caution: str
+
+    def error_of(self, value: float, unit: str) -> float:
+        """Return the half-width of its 5-95 % band for a value in SI."""
+        if self.error_unit == "%":
+            return abs(value) * self.error / 100.0
+        return abs(to_si(self.error, self.error_unit, unit) - to_si(0.0, self.error_unit, unit))
+
+
+@cache
+def how_to(field: str) -> HowTo | None:
+    """Return how to come by a field; the most exact row that fits counts, else nothing.
+
+    Parameters
+    ----------
+    field : str
+        The path without the person's own names: ``engine.mass``, ``car.body.wheelbase``.
+
+    """
+    wanted = field.replace("[", "(").replace("]", ")")
+    fitting = [one for one in _rows() if fnmatchcase(wanted, one.field)]
+    return max(fitting, key=_exactness, default=None)
+
+
+def _exactness(one: HowTo) -> tuple[bool, bool, int]:
+    """Rank rows: a whole path, then a field of any system (``*.mass``), then any of a system."""
+    return "*" not in one.field, not one.field.endswith(".*"), len(one.field)
+
+
+@cache
+def _rows() -> tuple[HowTo, ...]:
+    return tuple(
+        HowTo(
+            field=row["field"].replace("[", "(").replace("]", ")"),
+            act=row["act"],
+            tool=row["tool"],
+            method=row["method"],
+            error=float(row["error"]),
+            error_unit=row["error_unit"],
+            minutes=float(row["minutes"]),
+            caution=row["caution"],
+        )
+        for row in read_table("how_to_measure").rows
+    )

@@ -11,7 +11,7 @@ from drybuild.physics.radiator import (
     LouvredCore,
     air_side_conductance,
     core_pressure_drop,
-    friction_factor_louvred,
+    louvre_friction,
     nusselt_gnielinski,
     nusselt_slot,
     nusselt_slot_laminar,
@@ -30,6 +30,7 @@ CORE = LouvredCore(
     tube_thickness=2.2e-3,
     tube_wall=0.2e-3,
 )
+FRICTION = louvre_friction(core=CORE)
 AIR = {"density": 1.13, "viscosity": 1.9e-5}
 COOLANT = {"density": 1019.0, "viscosity": 8.2e-4, "specific_heat": 3616.0, "conductivity": 0.43}
 
@@ -54,15 +55,15 @@ def test_areas_of_the_core_by_hand() -> None:
 
 def test_pressure_and_conductance_rise_with_velocity() -> None:
     speeds = np.linspace(0.5, 15.0, 60)
-    drop = core_pressure_drop(face_velocity=speeds, core=CORE, **AIR)
+    drop = core_pressure_drop(face_velocity=speeds, core=CORE, friction=FRICTION, **AIR)
     conductance = air_side_conductance(face_velocity=speeds, core=CORE, **AIR)
     assert np.all(np.diff(drop) > 0.0)
     assert np.all(np.diff(conductance) > 0.0)
 
 
 def test_friction_sets_nearly_meet_at_150() -> None:
-    low = friction_factor_louvred(reynolds=149.99, core=CORE)
-    high = friction_factor_louvred(reynolds=150.01, core=CORE)
+    low = louvre_friction(core=CORE).at(149.99)
+    high = louvre_friction(core=CORE).at(150.01)
     assert high == pytest.approx(low, rel=0.15)
 
 
@@ -71,15 +72,17 @@ def test_deeper_core_carries_more_heat_and_loses_more_pressure() -> None:
     assert air_side_conductance(face_velocity=4.0, core=deep, **AIR) > air_side_conductance(
         face_velocity=4.0, core=CORE, **AIR
     )
-    assert core_pressure_drop(face_velocity=4.0, core=deep, **AIR) > core_pressure_drop(
-        face_velocity=4.0, core=CORE, **AIR
+    shallow_drop = core_pressure_drop(face_velocity=4.0, core=CORE, friction=FRICTION, **AIR)
+    deep_drop = core_pressure_drop(
+        face_velocity=4.0, core=deep, friction=louvre_friction(core=deep), **AIR
     )
+    assert deep_drop > shallow_drop
 
 
 def test_balance_closes() -> None:
     velocity = balance()
     fan = fan_pressure(volume_flow=velocity * 0.2, stalled_pressure=120.0, free_flow=0.8)
-    drop = core_pressure_drop(face_velocity=velocity, core=CORE, **AIR)
+    drop = core_pressure_drop(face_velocity=velocity, core=CORE, friction=FRICTION, **AIR)
     assert drop + 8.0 * 0.5 * 1.13 * velocity**2 == pytest.approx(150.0 + fan, rel=1e-4)
 
 
@@ -144,4 +147,4 @@ def test_impossible_core_is_refused() -> None:
             **COOLANT,
         )
     with pytest.raises(InputError, match="face_velocity"):
-        core_pressure_drop(face_velocity=0.0, core=CORE, **AIR)
+        core_pressure_drop(face_velocity=0.0, core=CORE, friction=FRICTION, **AIR)

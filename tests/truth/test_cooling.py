@@ -31,10 +31,16 @@ from drybuild.physics.cooling import (
     flow_for_heat,
     fuel_heat,
     heat_exchanged,
+    steady_road_power,
 )
 from drybuild.physics.cooling_air import face_velocity_in_balance, ram_pressure
 from drybuild.physics.fuel import fuel_mass_flow
-from drybuild.physics.radiator import LouvredCore, core_pressure_drop, nusselt_gnielinski
+from drybuild.physics.radiator import (
+    LouvredCore,
+    core_pressure_drop,
+    louvre_friction,
+    nusselt_gnielinski,
+)
 
 GRAM_PER_KWH = 1.0 / 3.6e9
 
@@ -149,6 +155,19 @@ def test_heat_of_150_kw_at_285_g_per_kwh() -> None:
     assert 0.28 * heat == pytest.approx(143e3, rel=2e-3)
 
 
+def test_power_of_a_motorway_climb() -> None:
+    # 1500 kg, 6 %, 100 km/h, f 0.013, C_dA 0.855 m², 1.2 kg/m³: 40.8 kW at the wheels, by hand.
+    power = steady_road_power(
+        mass=1500.0,
+        speed=100.0 / 3.6,
+        grade=0.06,
+        rolling_coefficient=0.013,
+        drag_area=0.855,
+        density=1.2,
+    )
+    assert power == pytest.approx(40.8e3, rel=2e-3)
+
+
 def test_coolant_flow_for_45_kw_and_8_kelvin() -> None:
     # Energy balance with CoolProp's properties at 90 °C: 1.556 kg/s, 91.6 l/min.
     flow = flow_for_heat(
@@ -217,7 +236,9 @@ AIR = {"density": 1.13, "viscosity": 1.9e-5}
 
 def test_core_pressure_drop_lies_where_car_radiators_do() -> None:
     # Common practice, no source: a 30 to 50 mm car core takes 70 to 200 Pa at 6 m/s.
-    drop = core_pressure_drop(face_velocity=6.0, core=CORE, **AIR)
+    drop = core_pressure_drop(
+        face_velocity=6.0, core=CORE, friction=louvre_friction(core=CORE), **AIR
+    )
     assert 70.0 < drop < 200.0
 
 

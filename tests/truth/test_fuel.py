@@ -128,6 +128,7 @@ def test_gasoline_vapour_pressure_follows_ap_42(
 
 def test_consumption_of_the_handbooks_in_pounds_per_horsepower_hour() -> None:
     # 0.45 to 0.50 lb/(hp·h) is 274 to 304 g/kWh for petrol without a blower.
-    low, usual, high = (one / GRAM_PER_KWH for one in fuel_named("petrol").atmospheric)
+    known = fuel_named("petrol").atmospheric
+    low, usual, high = (one / GRAM_PER_KWH for one in (known.low, known.value, known.high))
     assert low <= 274.0 <= usual <= 304.0 <= high
     assert np.isclose(0.45 * POUND * 1e3 / 0.745699872, 274.0, atol=0.5)

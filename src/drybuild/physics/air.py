@@ -68,7 +68,8 @@ def air_viscosity(*, temperature: Values) -> Values:
 
     """
     _within(temperature)
-    return 1.716e-5 * (temperature / 273.0) ** 1.5 * (273.0 + 111.0) / (temperature + 111.0)
+    ratio = temperature / 273.0
+    return 1.716e-5 * ratio * ratio**0.5 * (273.0 + 111.0) / (temperature + 111.0)
 
 
 def air_conductivity(*, temperature: Values) -> Values:
@@ -94,7 +95,8 @@ def air_conductivity(*, temperature: Values) -> Values:
 
     """
     _within(temperature)
-    return 0.0241 * (temperature / 273.0) ** 1.5 * (273.0 + 194.0) / (temperature + 194.0)
+    ratio = temperature / 273.0
+    return 0.0241 * ratio * ratio**0.5 * (273.0 + 194.0) / (temperature + 194.0)
 
 
 def speed_of_sound(*, temperature: Values, heat_ratio: Values) -> Values:

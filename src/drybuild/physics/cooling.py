@@ -9,6 +9,8 @@ from drybuild.errors import require
 
 Values = float | npt.NDArray[np.float64]
 
+_STANDARD_GRAVITY = 9.80665  # [m/s²]
+
 
 def fuel_heat(*, fuel_flow: Values, heating_value: Values) -> Values:
     """Return the heat that the fuel brings to the engine.
@@ -130,6 +132,54 @@ def fuel_heat_willans(
     ok = np.greater(indicated_efficiency, 0.0) & np.less(indicated_efficiency, 1.0)
     require(ok, "indicated_efficiency", indicated_efficiency, "-", "between 0 and 1")
     return (brake_power + friction_power) / indicated_efficiency
+
+
+def steady_road_power(
+    *,
+    mass: Values,
+    speed: Values,
+    grade: Values,
+    rolling_coefficient: Values,
+    drag_area: Values,
+    density: Values,
+) -> Values:
+    """Return the power at the wheels that holds a speed on a grade.
+
+    Parameters
+    ----------
+    mass : float or array
+        Mass of the laden car, with a trailer if there is one. [kg]
+    speed : float or array
+        Steady speed. [m/s]
+    grade : float or array
+        Height gained over distance along the level; the tangent of the slope. [-]
+    rolling_coefficient : float or array
+        Rolling resistance over load. [-]
+    drag_area : float or array
+        Drag coefficient times frontal area. [m²]
+    density : float or array
+        Density of the air. [kg/m³]
+
+    Returns
+    -------
+    float or array
+        Power. [W]
+
+    Notes
+    -----
+    P = [m g (f cos θ + sin θ) + ½ ρ C_d A v²] v.
+
+    References
+    ----------
+    .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", ch. 2.
+
+    """
+    require(np.greater(mass, 0.0), "mass", mass, "kg", "more than zero")
+    require(np.greater_equal(speed, 0.0), "speed", speed, "m/s", "zero or more")
+    slope = np.arctan(grade)
+    climb = mass * _STANDARD_GRAVITY * (rolling_coefficient * np.cos(slope) + np.sin(slope))
+    power: Values = (climb + 0.5 * density * drag_area * speed**2) * speed
+    return power
 
 
 def effectiveness_unmixed(*, transfer_units: Values, capacity_ratio: Values) -> Values:

@@ -6,11 +6,12 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
-from drybuild.physics.radiator import LouvredCore, core_pressure_drop
+from drybuild.physics.radiator import LouvredCore, core_pressure_drop, louvre_friction
 
 Values = float | npt.NDArray[np.float64]
 
-_HALVINGS = 26  # leaves less than a millionth of the interval
+_HALVINGS = 18  # leaves less than a tenth of a millimetre a second
+_SLOWEST = 0.2  # [m/s], below it the friction formula has no footing
 
 
 def ram_pressure(*, speed: Values, density: Values, pressure_coefficient: Values) -> Values:
@@ -109,11 +110,11 @@ def face_velocity_in_balance(
     Returns
     -------
     float or array
-        Face velocity; nan where nothing drives the air. [m/s]
+        Face velocity; nan where it would be below 0.2 m/s, or nothing drives the air. [m/s]
 
     Notes
     -----
-    Δp_ram + Δp_fan(v A) = Δp_core(v) + K ½ ρ v², solved by halving between 0.05 m/s and the
+    Δp_ram + Δp_fan(v A) = Δp_core(v) + K ½ ρ v², solved by halving between 0.2 m/s and the
     velocity that the driving pressure gives to air that loses nothing else.
 
     References
@@ -125,18 +126,24 @@ def face_velocity_in_balance(
     ok = np.greater_equal(other_loss, 0.0)
     require(ok, "other_loss", other_loss, "-", "zero or more")
 
+    friction = louvre_friction(core=core)
+
     def shortfall(velocity: Values) -> Values:
         fan = fan_pressure(
             volume_flow=velocity * face_area, stalled_pressure=stalled_pressure, free_flow=free_flow
         )
         drop = core_pressure_drop(
-            face_velocity=velocity, core=core, density=density, viscosity=viscosity
+            face_velocity=velocity,
+            core=core,
+            friction=friction,
+            density=density,
+            viscosity=viscosity,
         )
         return drop + other_loss * 0.5 * density * velocity**2 - ram_pressure - fan
 
     driving = np.asarray(ram_pressure + stalled_pressure, dtype=float)
-    high = (2.0 * np.maximum(driving, 1e-3) / density) ** 0.5 + 0.1
-    low = np.full_like(high, 0.05)
+    high = (2.0 * np.maximum(driving, 1e-3) / density) ** 0.5 + _SLOWEST
+    low = np.full_like(high, _SLOWEST)
     enough = shortfall(low) < 0.0
     for _ in range(_HALVINGS):
         middle = 0.5 * (low + high)

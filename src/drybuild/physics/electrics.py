@@ -21,7 +21,9 @@ STEFAN_BOLTZMANN = 5.670374e-8  # [W/(m²·K⁴)]
 INSULATION_EMISSIVITY = 0.9  # [-], plastics, Incropera Table A.11 from memory
 _STANDARD_GRAVITY = 9.80665  # [m/s²]
 _SEA_LEVEL = 101325.0  # [Pa]
-_HALVINGS = 30
+_HOTTEST_RISE = 300.0  # [K]
+_NEWTON_STEPS = 6
+_SMALL_STEP = 1e-3  # [K]
 
 
 def conductor_resistance(*, length: Values, area: Values, temperature: Values) -> Values:
@@ -207,13 +209,21 @@ def wire_heat_loss(
     film = 0.5 * (surface_temperature + air_temperature)
     kinematic = air_viscosity(temperature=film) / air_density(pressure=_SEA_LEVEL, temperature=film)
     warmer = surface_temperature - air_temperature
-    grashof = _STANDARD_GRAVITY * np.abs(warmer) * outside_diameter**3 / (film * kinematic**2)
+    grashof = (
+        _STANDARD_GRAVITY
+        * np.abs(warmer)
+        * outside_diameter
+        * outside_diameter**2
+        / (film * kinematic**2)
+    )
     prandtl_term = (1.0 + (0.559 / PRANDTL_NUMBER) ** (9.0 / 16.0)) ** (8.0 / 27.0)
     rayleigh = grashof * PRANDTL_NUMBER
     nusselt = (0.60 + 0.387 * rayleigh ** (1.0 / 6.0) / prandtl_term) ** 2
     convection = nusselt * air_conductivity(temperature=film) / outside_diameter * warmer
     radiation = (
-        INSULATION_EMISSIVITY * STEFAN_BOLTZMANN * (surface_temperature**4 - air_temperature**4)
+        INSULATION_EMISSIVITY
+        * STEFAN_BOLTZMANN
+        * ((surface_temperature**2) ** 2 - (air_temperature**2) ** 2)
     )
     lost: Values = np.pi * outside_diameter * (convection + radiation)
     return lost
@@ -298,8 +308,9 @@ def conductor_temperature(
 
     Notes
     -----
-    (I/k)² R(t) = heat lost, solved by halving. The bundle factor scales the current, which is how
-    the tables of bundle derating are defined.
+    (I/k)² R(t) = heat lost, by Newton's rule from above: the loss bends upwards with temperature,
+    so each step stays above the answer. The bundle factor scales the current, as the tables
+    of bundle derating mean it.
 
     References
     ----------
@@ -320,15 +331,14 @@ def conductor_temperature(
         )
 
     shape = np.broadcast(alone, resistance_at_20c, outside_diameter, air_temperature).shape
-    low = np.broadcast_to(air_temperature, shape).astype(float)
-    high = low + 300.0
-    settles = np.less(surplus(high), 0.0)
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        warmer = np.greater(surplus(middle), 0.0)
-        low = np.where(warmer, middle, low)
-        high = np.where(warmer, high, middle)
-    return np.where(settles, 0.5 * (low + high), np.nan)[()]
+    start = np.broadcast_to(air_temperature, shape).astype(float) + _HOTTEST_RISE
+    settles = np.less(surplus(start), 0.0)
+    found = start
+    for _ in range(_NEWTON_STEPS):
+        short = surplus(found)
+        slope = (surplus(found + _SMALL_STEP) - short) / _SMALL_STEP
+        found = np.maximum(found - short / slope, air_temperature)
+    return np.where(settles, found, np.nan)[()]
 
 
 def adiabatic_constant(*, start_temperature: Values, end_temperature: Values) -> Values:

@@ -102,20 +102,40 @@ def colburn_factor_chang_wang(*, reynolds: Values, core: LouvredCore) -> Values:
     )
 
 
-def friction_factor_louvred(*, reynolds: Values, core: LouvredCore) -> Values:
-    """Return the Fanning friction factor of louvred fins.
+@dataclass(frozen=True, kw_only=True)
+class LouvreFriction:
+    """What a core's geometry makes of the friction formula; worked out once for many velocities."""
+
+    slow_scale: Values
+    slow_power: Values
+    fast_scale: Values
+    fast_power: Values
+
+    def at(self, reynolds: Values) -> Values:
+        """Return the Fanning friction factor; nan at and below Re = 2."""
+        log = np.log(np.maximum(reynolds, 2.0 + 1e-9))
+        fast_log = np.maximum(log + np.log(0.3), 1.0)  # above Re = 9, so wherever it is used
+        fast = self.fast_scale * np.exp(self.fast_power * log) * fast_log**-2.966
+        if np.all(np.greater_equal(reynolds, 150.0)):
+            return np.asarray(fast)[()]
+        slow = self.slow_scale * np.exp(self.slow_power * log) * (log - np.log(2.0)) ** -3.01
+        factor = np.where(np.less(reynolds, 150.0), slow, fast)
+        return np.where(np.greater(reynolds, 2.0), factor, np.nan)[()]
+
+
+def louvre_friction(*, core: LouvredCore) -> LouvreFriction:
+    """Return the friction of louvred fins for a core, ready for any Reynolds number.
 
     Parameters
     ----------
-    reynolds : float or array
-        Reynolds number on louvre pitch and velocity between the fins, more than 2, to 5000. [-]
     core : LouvredCore
         Geometry of the core. [-]
 
     Returns
     -------
-    float or array
-        Fanning friction factor of the core's area. [-]
+    LouvreFriction
+        Its `at` gives the Fanning friction factor of the core's area at a Reynolds number on louvre
+        pitch and velocity between the fins, from 2 to 5000. [-]
 
     Notes
     -----
@@ -127,52 +147,43 @@ def friction_factor_louvred(*, reynolds: Values, core: LouvredCore) -> Values:
     .. [1] Y.-J. Chang and others, Int. J. Heat Mass Transfer 43 (2000).
 
     """
-    require(np.greater(reynolds, 0.0), "reynolds", reynolds, "-", "more than zero")
-    return np.where(
-        np.less(reynolds, 150.0), _slow_friction(reynolds, core), _fast_friction(reynolds, core)
-    )[()]
-
-
-def _slow_friction(reynolds: Values, core: LouvredCore) -> Values:
-    re = np.clip(reynolds, 2.0 + 1e-9, 150.0)  # only where it is used; below 2 it has no value
     pitch, fin, height = core.louvre_pitch, core.fin_pitch, core.fin_height
-    f1 = 14.39 * re ** (-0.805 * fin / height) * np.log(1.0 + fin / pitch) ** 3.04
-    f2 = (
-        np.log((core.fin_thickness / fin) ** 0.48 + 0.9) ** -1.435
-        * (core.hydraulic_diameter / pitch) ** -3.01
-        * np.log(0.5 * re) ** -3.01
-    )
-    f3 = (
-        (fin / core.louvre_length) ** -0.308
+    angle = np.degrees(core.louvre_angle)
+    passage = core.hydraulic_diameter / pitch
+    slow = (
+        14.39
+        * np.log(1.0 + fin / pitch) ** 3.04
+        * np.log((core.fin_thickness / fin) ** 0.48 + 0.9) ** -1.435
+        * passage**-3.01
+        * (fin / core.louvre_length) ** -0.308
         * (core.depth / core.louvre_length) ** -0.308
         * np.exp(-0.1167 * core.tube_pitch / core.tube_thickness)
-        * np.degrees(core.louvre_angle) ** 0.35
+        * angle**0.35
     )
-    return np.where(np.greater(reynolds, 2.0), f1 * f2 * f3, np.nan)
-
-
-def _fast_friction(reynolds: Values, core: LouvredCore) -> Values:
-    re = np.maximum(reynolds, 150.0)  # only where it is used
-    pitch, fin = core.louvre_pitch, core.fin_pitch
-    angle = np.degrees(core.louvre_angle)
-    f1 = (
+    fast = (
         4.97
-        * re ** (0.6049 - 1.064 / angle**0.2)
         * np.log((core.fin_thickness / fin) ** 0.5 + 0.9) ** -0.527
-    )
-    f2 = (core.hydraulic_diameter / pitch * np.log(0.3 * re)) ** -2.966 * (
-        fin / core.louvre_length
-    ) ** (-0.7931 * core.tube_pitch / core.fin_height)
-    f3 = (
-        (core.tube_pitch / core.tube_thickness) ** -0.0446
+        * passage**-2.966
+        * (fin / core.louvre_length) ** (-0.7931 * core.tube_pitch / height)
+        * (core.tube_pitch / core.tube_thickness) ** -0.0446
         * np.log(1.2 + (pitch / fin) ** 1.4) ** -3.553
         * angle**-0.477
     )
-    return f1 * f2 * f3
+    return LouvreFriction(
+        slow_scale=slow,
+        slow_power=-0.805 * fin / height,
+        fast_scale=fast,
+        fast_power=0.6049 - 1.064 / angle**0.2,
+    )
 
 
 def core_pressure_drop(
-    *, face_velocity: Values, core: LouvredCore, density: Values, viscosity: Values
+    *,
+    face_velocity: Values,
+    core: LouvredCore,
+    friction: LouvreFriction,
+    density: Values,
+    viscosity: Values,
 ) -> Values:
     """Return the pressure that the air loses in the core.
 
@@ -182,6 +193,8 @@ def core_pressure_drop(
         Velocity of the air ahead of the core, more than zero. [m/s]
     core : LouvredCore
         Geometry of the core. [-]
+    friction : LouvreFriction
+        Friction of that core's fins. [-]
     density : float or array
         Density of the air. [kg/m³]
     viscosity : float or array
@@ -207,8 +220,11 @@ def core_pressure_drop(
     share = core.open_share
     inside = face_velocity / share
     reynolds = density * inside * core.louvre_pitch / viscosity
-    friction = friction_factor_louvred(reynolds=reynolds, core=core)
-    total = friction * core.area_per_face / share + 0.42 * (1.0 - share**2) + (1.0 - share) ** 2
+    total = (
+        friction.at(reynolds) * core.area_per_face / share
+        + 0.42 * (1.0 - share**2)
+        + (1.0 - share) ** 2
+    )
     return total * 0.5 * density * inside**2
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from drybuild.errors import TableError
+from drybuild.tables.ranges import Range, range_of
 from drybuild.tables.table import read_table
 
 _MM2 = 1e-6
@@ -29,8 +30,7 @@ class StandardCircuit:
     """What a circuit of an ordinary car is taken to be while the person has not measured it."""
 
     name: str
-    current: tuple[float, float, float]
-    """Low, usual, high."""
+    current: Range
     run: float
     area: float
     fuse: float
@@ -38,7 +38,6 @@ class StandardCircuit:
     place: str
     duty: tuple[float, float, float]
     """Share of the time that it is on, in each of the situations."""
-    source_id: str
 
 
 @cache
@@ -119,21 +118,17 @@ def bundle_factor(wires: float) -> float:
 @cache
 def standard_circuits() -> dict[str, StandardCircuit]:
     """Return the circuits of an ordinary car by name."""
+    table = read_table("electrics_circuit")
     return {
         row["name"]: StandardCircuit(
             name=row["name"],
-            current=(
-                float(row["current_low"]),
-                float(row["current"]),
-                float(row["current_high"]),
-            ),
+            current=range_of(table, row, "current"),
             run=float(row["run"]),
             area=float(row["area"]) * _MM2,
             fuse=float(row["fuse"]),
             drop=float(row["drop"]),
             place=row["place"],
             duty=(float(row["idle_night"]), float(row["cruise_day"]), float(row["cruise_night"])),
-            source_id=row["source_id"],
         )
-        for row in read_table("electrics_circuit").rows
+        for row in table.rows
     }

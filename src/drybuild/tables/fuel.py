@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from drybuild.errors import TableError
-from drybuild.tables.table import read_table
+from drybuild.tables.ranges import Range, range_of
+from drybuild.tables.table import Table, read_table
 
 _GRAM_PER_KWH = 1.0 / 3.6e9  # [kg/J]
 
@@ -21,9 +22,9 @@ class Fuel:
     stoichiometric_ratio: float
     full_power_ratio: float
     """Mass of air for each mass of fuel at full power."""
-    atmospheric: tuple[float, float, float]
-    """Specific consumption at full power without a blower: low, usual, high [kg/J]."""
-    charged: tuple[float, float, float]
+    atmospheric: Range
+    """Specific consumption at full power without a blower [kg/J]."""
+    charged: Range
     """The same with a turbocharger or supercharger."""
     source_id: str
 
@@ -31,6 +32,7 @@ class Fuel:
 @cache
 def fuels() -> dict[str, Fuel]:
     """Return every fuel by name."""
+    table = read_table("fuel_kind")
     return {
         row["fuel"]: Fuel(
             name=row["fuel"],
@@ -38,11 +40,11 @@ def fuels() -> dict[str, Fuel]:
             heating_value=float(row["heating_value"]) * 1e6,
             stoichiometric_ratio=float(row["stoichiometric_ratio"]),
             full_power_ratio=float(row["full_power_ratio"]),
-            atmospheric=_range(row, "atmospheric"),
-            charged=_range(row, "charged"),
+            atmospheric=_consumption(table, row, "atmospheric"),
+            charged=_consumption(table, row, "charged"),
             source_id=row["source_id"],
         )
-        for row in read_table("fuel_kind").rows
+        for row in table.rows
     }
 
 
@@ -61,6 +63,12 @@ def fuel_named(name: str) -> Fuel:
         raise TableError(f"no fuel is called {name!r}; known: {', '.join(fuels())}") from None
 
 
-def _range(row: dict[str, str], name: str) -> tuple[float, float, float]:
-    low, usual, high = (float(row[f"{name}{end}"]) for end in ("_low", "", "_high"))
-    return low * _GRAM_PER_KWH, usual * _GRAM_PER_KWH, high * _GRAM_PER_KWH
+def _consumption(table: Table, row: dict[str, str], name: str) -> Range:
+    printed = range_of(table, row, name)
+    return replace(
+        printed,
+        low=printed.low * _GRAM_PER_KWH,
+        value=printed.value * _GRAM_PER_KWH,
+        high=printed.high * _GRAM_PER_KWH,
+        unit="kg/J",
+    )

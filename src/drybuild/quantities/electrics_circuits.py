@@ -1,0 +1,340 @@
+"""Circuits one by one: what they carry, what they lose, how warm they get, wire and fuse wanted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from drybuild.physics.electrics import (
+    adiabatic_constant,
+    adiabatic_current,
+    free_air_ampacity,
+    fuse_rating_wanted,
+    resistance_when_warm,
+    voltage_drop,
+)
+from drybuild.physics.electrics import conductor_temperature as settled_temperature
+from drybuild.project.cooling import Radiator
+from drybuild.project.electrics import Circuit, Wiring
+from drybuild.project.engine import Engine
+from drybuild.project.fuel import FuelSystem
+from drybuild.project.handbook import handbook
+from drybuild.project.option import Option
+from drybuild.project.samples import Values
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.tables.electrics import (
+    StandardCircuit,
+    bundle_factor,
+    fuse_ratings,
+    iso_cables,
+    standard_circuits,
+)
+
+SHORTED_BATTERY = 12.0  # [V]
+FUSE_CLEARING = 0.1  # [s], a blade fuse at six times its rating, ISO 8820-3
+PVC_SHORT_CIRCUIT = 433.15  # [K], IEC 60364-5-54
+WIRE_STEP = 1.001  # a conductor is as large as its nominal size to the printed digits
+CABIN = "cabin"
+
+
+@dataclass(frozen=True, kw_only=True)
+class CircuitAsBuilt:
+    """A circuit with every number it needs, given or standard."""
+
+    current: Values
+    area: Values
+    fuse: Values
+    drop: Values
+    duty: tuple[Values, ...]
+    in_cabin: bool
+    air: Values
+    """Temperature around the wire on a hot day. [K]"""
+    bundle: float
+    resistance: Values
+    """Per metre at 20 °C. [Ω/m]"""
+    wire_length: Values
+    """Out, and back where a wire returns. [m]"""
+    body_return: Values
+    """Resistance of the return through the body; zero where a wire returns. [Ω]"""
+    outside_diameter: Values
+
+
+@step("Circuits as built, and those of an ordinary car", source="bosch-handbook-electrics")
+def circuits(
+    wiring: Wiring, radiator: Radiator, fuel_system: FuelSystem, engine: Engine
+) -> dict[str, CircuitAsBuilt]:
+    """Fill in what the file does not say; fan, pump and ignition draw what their parts say."""
+    standard = standard_circuits()
+    named = wiring.circuits
+    names = dict.fromkeys((*([] if wiring.only_these else standard), *named))
+    drawn = {
+        name: part.current
+        for name, part in _sources(radiator, fuel_system, engine).items()
+        if part.has("current")
+    }
+    return {
+        name: _as_built(
+            named.get(name) or _unnamed(wiring, name), standard.get(name), wiring, drawn.get(name)
+        )
+        for name in names
+        if name in named or name not in _absent(radiator, fuel_system)
+    }
+
+
+@quantity("A", "Current of each circuit", per="circuit", source="bosch-handbook-electrics")
+def circuit_current(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
+    """Show what each carries while it is on."""
+    return {name: one.current for name, one in circuits.items()}
+
+
+@quantity("K", "Conductor temperature of each circuit", per="circuit", source="churchill-chu-1975",
+          shown="degC")  # fmt: skip
+def circuit_conductor_temperature(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
+    """Balance the current's heat against what the wire loses in its bundle."""
+    if not circuits:
+        return {}
+    found = np.atleast_2d(
+        settled_temperature(
+            current=_stack(circuits, "current"),
+            resistance_at_20c=_stack(circuits, "resistance"),
+            outside_diameter=_stack(circuits, "outside_diameter"),
+            air_temperature=_stack(circuits, "air"),
+            bundle_factor=np.array([[one.bundle] for one in circuits.values()]),
+        )
+    )
+    return dict(zip(circuits, found, strict=True))
+
+
+@quantity("V", "Voltage lost in each circuit, out and back", per="circuit", source="iec-60028")
+def circuit_voltage_drop(
+    circuits: dict[str, CircuitAsBuilt], circuit_conductor_temperature: Labelled
+) -> Labelled:
+    """Multiply the current by the warm resistance."""
+    return {
+        name: np.asarray(
+            voltage_drop(
+                current=one.current,
+                resistance=_loop(one, one.resistance, circuit_conductor_temperature[name]),
+            )
+        )
+        for name, one in circuits.items()
+    }
+
+
+@quantity("V", "Voltage that each circuit may lose", per="circuit",
+          source="bosch-handbook-electrics")  # fmt: skip
+def circuit_allowed_drop(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
+    """Take it as given, else half a volt."""
+    return {name: one.drop for name, one in circuits.items()}
+
+
+@quantity("K", "Temperature that the wires' insulation stands for good", source="sae-j1128",
+          shown="degC")  # fmt: skip
+def insulation_limit(wiring: Wiring) -> Values:
+    """Take it as given, else that of ordinary cable."""
+    return wiring.insulation_limit
+
+
+@quantity("A", "Current that each circuit's wire may carry", per="circuit",
+          source="churchill-chu-1975")  # fmt: skip
+def circuit_ampacity(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
+    """Bring the wire to what its insulation stands, in its place and bundle."""
+    return {
+        name: one.bundle * _ampacity(one, one.resistance, one.outside_diameter, wiring)
+        for name, one in circuits.items()
+    }
+
+
+@quantity("m²", "Wire that each circuit should have", per="circuit", source="iso-6722-1",
+          shown="mm²")  # fmt: skip
+def circuit_wire_wanted(
+    circuits: dict[str, CircuitAsBuilt], circuit_fuse_wanted: Labelled, wiring: Wiring
+) -> Labelled:
+    """Take the smallest size that keeps the drop and carries the fuse wanted; nan beyond 50 mm²."""
+    cables = iso_cables()
+    alone: dict[bool, list[Values]] = {
+        one.in_cabin: [
+            _ampacity(one, cable.resistance, cable.outside_diameter, wiring) for cable in cables
+        ]
+        for one in {one.in_cabin: one for one in circuits.values()}.values()
+    }
+    found = {}
+    for name, one in circuits.items():
+        size = np.full_like(one.current + one.air, np.nan)
+        for cable, ampacity in zip(reversed(cables), reversed(alone[one.in_cabin]), strict=True):
+            lost = one.current * _loop(one, cable.resistance, wiring.insulation_limit)
+            carries = one.bundle * ampacity >= circuit_fuse_wanted[name]
+            size = np.where(carries & (lost <= one.drop), cable.area, size)
+        found[name] = size
+    return found
+
+
+@quantity("A", "Fuse that each circuit should have", per="circuit", source="fuseology-guide")
+def circuit_fuse_wanted(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
+    """Take the next rating that carries the current for good; nan beyond the largest."""
+    ratings = np.array([*fuse_ratings(), np.nan])
+    return {
+        name: ratings[
+            np.searchsorted(
+                ratings[:-1],
+                np.asarray(fuse_rating_wanted(current=one.current, loading=wiring.fuse_loading)),
+            )
+        ]
+        for name, one in circuits.items()
+    }
+
+
+@quantity("-", "Load of each circuit's fuse", per="circuit", source="fuseology-guide")
+def circuit_fuse_load(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
+    """Divide the current by the rating."""
+    return {name: one.current / one.fuse for name, one in circuits.items()}
+
+
+@quantity("-", "What each wire may carry over its fuse", per="circuit", source="iso-8820-3")
+def circuit_wire_over_fuse(
+    circuits: dict[str, CircuitAsBuilt], circuit_ampacity: Labelled
+) -> Labelled:
+    """Divide; below one the wire burns before the fuse opens."""
+    return {name: circuit_ampacity[name] / one.fuse for name, one in circuits.items()}
+
+
+@quantity("A", "Current into a dead short at the end of each circuit", per="circuit",
+          source="iec-60028")  # fmt: skip
+def circuit_short_current(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
+    """Let 12 V meet the wire, the battery and the earth path."""
+    return {
+        name: SHORTED_BATTERY / (wiring.fault_resistance + _loop(one, one.resistance, one.air))
+        for name, one in circuits.items()
+    }
+
+
+@quantity("-", "What each wire survives over the short-circuit current", per="circuit",
+          source="iec-60364-5-54")  # fmt: skip
+def circuit_short_reserve(
+    circuits: dict[str, CircuitAsBuilt], circuit_short_current: Labelled, wiring: Wiring
+) -> Labelled:
+    """Heat the wire without loss for a tenth of a second, in which its fuse opens."""
+    constant = adiabatic_constant(
+        start_temperature=np.minimum(wiring.insulation_limit, PVC_SHORT_CIRCUIT - 1.0),
+        end_temperature=PVC_SHORT_CIRCUIT,
+    )
+    return {
+        name: np.asarray(
+            adiabatic_current(area=one.area, duration=FUSE_CLEARING, constant=constant)
+        )
+        / circuit_short_current[name]
+        for name, one in circuits.items()
+    }
+
+
+@quantity("-", "Fuse opens in a short: current over six times its rating", per="circuit",
+          source="iso-8820-3")  # fmt: skip
+def circuit_fuse_opens(
+    circuits: dict[str, CircuitAsBuilt], circuit_short_current: Labelled
+) -> Labelled:
+    """Compare with the sixfold rating at which a blade fuse opens within a tenth of a second."""
+    return {name: circuit_short_current[name] / (6.0 * one.fuse) for name, one in circuits.items()}
+
+
+def _sources(radiator: Radiator, fuel_system: FuelSystem, engine: Engine) -> dict[str, Option]:
+    """Return the parts whose own current a standard circuit carries."""
+    return {"radiator fan": radiator, "fuel pump": fuel_system, "ignition": engine}
+
+
+def _absent(radiator: Radiator, fuel_system: FuelSystem) -> set[str]:
+    """Return the standard circuits that this car has no use for."""
+    return {
+        *(["radiator fan"] if radiator.fan != "electric" else []),
+        *(["fuel pump"] if not fuel_system.pump_is_electric else []),
+    }
+
+
+def _unnamed(wiring: Wiring, name: str) -> Circuit:
+    """Return an empty circuit bound to the same bench, for a standard one not in the file."""
+    path, key = f"{wiring.path}.circuits.{name}", f"{wiring.key}.circuits"
+    return Circuit(path=path, key=key, bench=wiring.bench)
+
+
+def _as_built(
+    given: Circuit, usual: StandardCircuit | None, wiring: Wiring, drawn: Values | None
+) -> CircuitAsBuilt:
+    in_cabin = (
+        given.place == CABIN if given.has("place") else (usual.place if usual else CABIN) == CABIN
+    )
+    wires = float(given.wires[0]) if given.has("wires") else float(wiring.bundle_wires[0])
+    area = given.area if given.has("area") or not usual else _steady(wiring, usual.area)
+    resistance, outside = _cable(area)
+    run = given.run if given.has("run") or not usual else _steady(wiring, usual.run)
+    by_wire = wiring.return_path == "wire"
+    return CircuitAsBuilt(
+        current=_current(given, usual, drawn),
+        wire_length=2.0 * run if by_wire else run,
+        body_return=_steady(wiring, 0.0) if by_wire else wiring.body_return,
+        area=area,
+        fuse=given.fuse if given.has("fuse") or not usual else _steady(wiring, usual.fuse),
+        drop=given.drop if given.has("drop") else _steady(wiring, usual.drop if usual else 0.5),
+        duty=tuple(
+            getattr(given, field)
+            if given.has(field)
+            else _steady(wiring, usual.duty[place] if usual else 0.0)
+            for place, field in enumerate(("idle_night", "cruise_day", "cruise_night"))
+        ),
+        in_cabin=in_cabin,
+        air=wiring.cabin_air if in_cabin else wiring.engine_bay_air,
+        bundle=bundle_factor(wires),
+        resistance=resistance,
+        outside_diameter=outside,
+    )
+
+
+def _steady(wiring: Wiring, value: float) -> Values:
+    """Return a number without spread over all samples."""
+    return np.full_like(wiring.cabin_air, value)
+
+
+def _current(given: Circuit, usual: StandardCircuit | None, drawn: Values | None) -> Values:
+    if given.has("current") or (usual is None and drawn is None):
+        return given.current
+    if drawn is not None:
+        return drawn
+    assert usual is not None
+    return handbook(given, "current", usual.current)
+
+
+def _cable(area: Values) -> tuple[Values, Values]:
+    """Return resistance per metre and outside diameter, between the sizes of ISO 6722-1."""
+    cables = iso_cables()
+    sizes = np.log([cable.area for cable in cables])
+    inside = (area * WIRE_STEP >= cables[0].area) & (area <= cables[-1].area * WIRE_STEP)
+    log = np.log(np.clip(area, cables[0].area, cables[-1].area))
+    resistance = np.exp(np.interp(log, sizes, np.log([cable.resistance for cable in cables])))
+    outside = np.exp(np.interp(log, sizes, np.log([cable.outside_diameter for cable in cables])))
+    return np.where(inside, resistance, np.nan), np.where(inside, outside, np.nan)
+
+
+def _ampacity(
+    one: CircuitAsBuilt, resistance: Values | float, outside: Values | float, wiring: Wiring
+) -> Values:
+    return np.asarray(
+        free_air_ampacity(
+            resistance_at_20c=resistance,
+            outside_diameter=outside,
+            conductor_temperature=wiring.insulation_limit,
+            air_temperature=one.air,
+        )
+    )
+
+
+def _loop(one: CircuitAsBuilt, per_metre: Values | float, temperature: Values) -> Values:
+    """Return the resistance of wire at a temperature and return path together."""
+    return np.asarray(
+        resistance_when_warm(resistance_at_20c=per_metre * one.wire_length, temperature=temperature)
+        + one.body_return
+    )
+
+
+def _stack(circuits: dict[str, CircuitAsBuilt], name: str) -> Values:
+    """Return one row for each circuit, over all samples."""
+    rows = [np.atleast_1d(getattr(one, name)) for one in circuits.values()]
+    return np.array(np.broadcast_arrays(*rows))

@@ -34,7 +34,8 @@ class Source:
 
     def __str__(self) -> str:
         edition = f", {self.edition}" if self.edition else ""
-        note = "" if self.read in ("original", "computed") else f" ({self.read})"
+        told = ("original", "computed", "common practice")
+        note = "" if self.read in told else f" ({self.read})"
         return f"{self.title}{edition}{note}"
 
 

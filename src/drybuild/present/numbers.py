@@ -38,7 +38,8 @@ EPOCH = datetime.date(1970, 1, 1)
 
 def unit_for(shown: str, system: str, currency: str) -> str:
     """Return the unit that a person reads: metric or US, with the build's currency for money."""
-    unit = US_UNITS.get(shown, shown) if system == "us" else shown
+    unit = shown.replace("degC", "°C").replace("deg/", "°/") if "deg" in shown else shown
+    unit = US_UNITS.get(unit, unit) if system == "us" else unit
     return unit.replace(MONEY, currency) if unit.startswith(MONEY) else unit
 
 

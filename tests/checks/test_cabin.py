@@ -40,8 +40,21 @@ def test_a_steep_belt_passes_one_rule_and_fails_the_other() -> None:
 
 
 def test_belts_without_places_are_open_not_good() -> None:
-    assert evaluate(BARE).verdict("cabin.lap-belt-flat").state is State.OPEN
-    assert evaluate(BARE).verdict("cabin.seat-bolts").state is State.OPEN
+    new_belts = evaluate(BELTS % "torso_angle: 25 deg")
+    new_seats = evaluate("build: a\noptions: {seats: {new: {mass_each: 15 kg}}}\n")
+    for verdict in (
+        new_belts.verdict("cabin.lap-belt-flat"),
+        new_seats.verdict("cabin.lap-belt-flat"),
+        new_seats.verdict("cabin.seat-bolts"),
+    ):
+        assert verdict.state is State.OPEN
+        assert not verdict.senseless
+
+
+def test_nothing_is_asked_of_what_stays_or_is_not_there() -> None:
+    bare = evaluate(BARE)
+    for check in ("lap-belt-flat", "shoulder-behind", "seat-bolts", "roll-bar-tube"):
+        assert bare.verdict(f"cabin.{check}").senseless
 
 
 def test_a_harness_anchored_at_the_floor_fails() -> None:

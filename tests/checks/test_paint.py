@@ -37,6 +37,12 @@ def test_a_cold_shop_and_a_weak_fan_are_noticed() -> None:
     assert found.verdict("paint.spray-air").state is State.FAILS
 
 
+def test_paint_that_stays_is_not_asked_about() -> None:
+    bare = evaluate(BARE)
+    for check in ("filler", "clear-film", "straightness", "shop-warmth", "spray-air"):
+        assert bare.verdict(f"paint.{check}").senseless
+
+
 def test_every_paint_check_warns_with_figures() -> None:
     for check in evaluate(BARE).checks.values():
         if check.matter == "paint":

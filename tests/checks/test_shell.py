@@ -39,6 +39,12 @@ def test_a_dark_windscreen_fails() -> None:
     assert evaluate(glass % "78 %").verdict(check).state is State.GOOD
 
 
+def test_joints_that_no_option_names_are_not_asked_about() -> None:
+    found = evaluate(SHELL % "gain: 5 %")
+    for check in ("bolts", "weld", "weld-sheet", "weld-life"):
+        assert found.verdict(f"shell.{check}").senseless
+
+
 def test_structure_carries_its_caution() -> None:
     found = evaluate(SHELL % "gain: 5 %")
     for check in found.checks.values():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.errors import MissingInput
+from drybuild.errors import DoesNotApply
 from drybuild.physics.cabin import (
     distance_behind_fk_r14,
     effective_headroom_sae_j1100,
@@ -36,6 +36,7 @@ HOOP_FACTOR = 7.5  # [daN/kg], Appendix J 253, from memory
 
 @quantity("m", "Effective headroom in the front seats", source="sae-j1100", shown="mm")
 def effective_headroom(cabin: Cabin, seats: Seats) -> Values:
+    """Return the line from the hip to the headlining, 8° back, and 102 mm."""
     hip = cabin.floor_to_mount + seats.hip_height
     along = (cabin.headlining - hip) / np.cos(HEADROOM_LINE)
     return effective_headroom_sae_j1100(along_line=along)
@@ -43,6 +44,7 @@ def effective_headroom(cabin: Cabin, seats: Seats) -> Values:
 
 @quantity("m", "Hip point above the floor", source="definition", shown="mm")
 def hip_height(cabin: Cabin, seats: Seats) -> Values:
+    """Return the height of the seat's mounts and of the hip over them."""
     return cabin.floor_to_mount + seats.hip_height
 
 
@@ -70,6 +72,8 @@ def seat_mount_pull(seats: Seats, belts: Belts) -> Values:
 @quantity("-", "Use of the seat's rear bolts in that test", source="en-1993-1-8")
 def seat_bolt_use(seat_mount_pull: Values, seats: Seats) -> Values:
     """Bolt alone; the floor it goes through is weaker and wants a spread plate."""
+    if seats.as_is and not seats.has("bolt_thread"):
+        raise DoesNotApply(seats.path, "the seats stay as they are")
     diameter, pitch = bolt_thread(seats.bolt_thread)
     resistance = bolt_tension_resistance(
         stress_area=thread_stress_area(diameter=diameter, pitch=pitch),
@@ -80,7 +84,9 @@ def seat_bolt_use(seat_mount_pull: Values, seats: Seats) -> Values:
 
 
 @quantity("rad", "Lap belt above level", source="eec-76-115", per="side", shown="deg")
-def lap_belt_angle(belts: Belts) -> Labelled:
+def lap_belt_angle(belts: Belts, seats: Seats) -> Labelled:
+    """Return the side view angle from the reference point to each lower anchorage."""
+    _changed(belts, seats)
     return {
         "buckle": angle_of_lap_belt(back=belts.buckle_back, down=belts.buckle_down),
         "outer": angle_of_lap_belt(back=belts.outer_back, down=belts.outer_down),
@@ -89,21 +95,26 @@ def lap_belt_angle(belts: Belts) -> Labelled:
 
 @quantity("rad", "Flattest lap belt that the rule allows", source="un-r14", per="side", shown="deg")
 def lap_belt_angle_least(belts: Belts) -> Labelled:
+    """Return the lower bound of the rule that the belts are compared with."""
     return _lap_bounds(belts, 0)
 
 
 @quantity("rad", "Steepest lap belt that the rule allows", source="un-r14", per="side", shown="deg")
 def lap_belt_angle_most(belts: Belts) -> Labelled:
+    """Return the upper bound of the rule that the belts are compared with."""
     return _lap_bounds(belts, 1)
 
 
 @quantity("m", "Lower belt anchorages apart", source="eec-76-115", shown="mm")
-def belt_anchorage_spacing(belts: Belts) -> Values:
+def belt_anchorage_spacing(belts: Belts, seats: Seats) -> Values:
+    """Return the two anchorages' distances from the middle plane together."""
+    _changed(belts, seats)
     return belts.buckle_aside + belts.outer_aside
 
 
 @quantity("m", "Least distance of lower anchorages by the rule", source="eec-76-115", shown="mm")
 def belt_anchorage_spacing_least(belts: Belts) -> Values:
+    """Return the bound of the rule that the belts are compared with."""
     return np.array([belt_rule(belts.rule, "lower spacing")[0]])
 
 
@@ -114,23 +125,28 @@ def belt_anchorage_spacing_least(belts: Belts) -> Values:
     per="side",
     shown="mm",
 )
-def belt_anchorage_aside(belts: Belts) -> Labelled:
+def belt_anchorage_aside(belts: Belts, seats: Seats) -> Labelled:
+    """Return the sideways distance of each anchorage from the seat's middle."""
+    _changed(belts, seats)
     return {"buckle": belts.buckle_aside, "outer": belts.outer_aside}
 
 
 @quantity("m", "Shoulder anchorage from the seat's middle plane", source="eec-76-115", shown="mm")
-def shoulder_anchorage_aside(belts: Belts) -> Values:
-    return _with_shoulder(belts).shoulder_aside
+def shoulder_anchorage_aside(belts: Belts, seats: Seats) -> Values:
+    """Return the distance S of the regulation; 140 mm is the least."""
+    return _with_shoulder(belts, seats).shoulder_aside
 
 
 @quantity("m", "Shoulder anchorage above the plane through C", source="eec-76-115", shown="mm")
-def shoulder_anchorage_height(belts: Belts) -> Values:
-    return height_above_c_r14(anchorage_up=_with_shoulder(belts).shoulder_up)
+def shoulder_anchorage_height(belts: Belts, seats: Seats) -> Values:
+    """Return the height over C, which lies 450 mm above the reference point."""
+    return height_above_c_r14(anchorage_up=_with_shoulder(belts, seats).shoulder_up)
 
 
 @quantity("m", "Shoulder anchorage behind the plane FK", source="eec-76-115", shown="mm")
-def shoulder_anchorage_behind(belts: Belts) -> Values:
-    shoulder = _with_shoulder(belts)
+def shoulder_anchorage_behind(belts: Belts, seats: Seats) -> Values:
+    """Return the distance behind the plane that closes off the shoulder."""
+    shoulder = _with_shoulder(belts, seats)
     return distance_behind_fk_r14(
         anchorage_back=shoulder.shoulder_back,
         anchorage_up=shoulder.shoulder_up,
@@ -143,8 +159,9 @@ def shoulder_anchorage_behind(belts: Belts) -> Values:
     "rad", "Harness straps below level behind the seat", source="fia-appendix-j-loads", shown="deg"
 )
 def harness_strap_angle(belts: Belts) -> Values:
+    """Return how steeply the straps fall to their anchorage behind the seat."""
     if belts.kind != "harness":
-        raise MissingInput(belts.path_of("kind"), "the belt is no harness")
+        raise DoesNotApply(belts.path_of("kind"), "the belt is no harness")
     return strap_angle_below_level(back=belts.strap_back, down=belts.strap_down)
 
 
@@ -159,14 +176,16 @@ def belt_test_force(belts: Belts) -> Labelled:
 
 @quantity("m²", "Metal area of the main hoop's tube", source="thin-section-theory", shown="mm²")
 def roll_bar_tube_area(roll_bar: RollBar) -> Values:
-    return round_tube(outside_diameter=roll_bar.outside_diameter, wall=roll_bar.wall).area
+    """Return the cross-section of the metal."""
+    return round_tube(outside_diameter=_hoop(roll_bar).outside_diameter, wall=roll_bar.wall).area
 
 
 @quantity(
     "m³", "Section modulus of the main hoop's tube", source="thin-section-theory", shown="mm³"
 )
 def roll_bar_tube_modulus(roll_bar: RollBar) -> Values:
-    tube = round_tube(outside_diameter=roll_bar.outside_diameter, wall=roll_bar.wall)
+    """Return the elastic modulus that bending strength goes by."""
+    tube = round_tube(outside_diameter=_hoop(roll_bar).outside_diameter, wall=roll_bar.wall)
     return elastic_modulus(
         second_moment=tube.second_moment_upright, depth=roll_bar.outside_diameter
     )
@@ -174,6 +193,7 @@ def roll_bar_tube_modulus(roll_bar: RollBar) -> Values:
 
 @quantity("kg/m", "Mass of the main hoop's tube by length", source="definition")
 def roll_bar_tube_weight(roll_bar_tube_area: Values) -> Values:
+    """Return area times the density of steel."""
     return roll_bar_tube_area * STEEL_DENSITY
 
 
@@ -181,6 +201,7 @@ def roll_bar_tube_weight(roll_bar_tube_area: Values) -> Values:
     "-", "Main hoop's section modulus over the weakest tube listed", source="fia-appendix-j-253"
 )
 def roll_bar_tube_share(roll_bar_tube_modulus: Values) -> Values:
+    """Compare bending strength with the listed tubes, for the same steel."""
     listed = []
     for diameter, wall in roll_bar_tubes("main hoop"):
         tube = round_tube(outside_diameter=diameter, wall=wall)
@@ -194,26 +215,31 @@ def roll_bar_tube_share(roll_bar_tube_modulus: Values) -> Values:
     "N", "Load that a main hoop is homologated for", source="fia-appendix-j-loads", shown="kN"
 )
 def roll_hoop_test_load(kerb_mass: Values) -> Values:
+    """Return the load on car and crew that a homologation asks for."""
     return roll_hoop_load(car_mass=kerb_mass, crew_mass=CREW_MASS, factor=HOOP_FACTOR)
 
 
 @quantity("m²", "Area of a roll bar's spread plate", source="the-build-file", shown="cm²")
 def roll_bar_foot_area(roll_bar: RollBar) -> Values:
-    return roll_bar.foot_area
+    """Return the area as given; 120 cm² is the least listed."""
+    return _hoop(roll_bar).foot_area
 
 
 @quantity("m", "Thickness of a roll bar's spread plate", source="the-build-file", shown="mm")
 def roll_bar_foot_thickness(roll_bar: RollBar) -> Values:
-    return roll_bar.foot_thickness
+    """Return the thickness as given; 3 mm is the least listed."""
+    return _hoop(roll_bar).foot_thickness
 
 
 @quantity("-", "Bolts in a roll bar's foot", source="the-build-file")
 def roll_bar_foot_bolts(roll_bar: RollBar) -> Values:
-    return roll_bar.foot_bolts
+    """Return the bolts as given; three M8 8.8 are the least listed."""
+    return _hoop(roll_bar).foot_bolts
 
 
 @quantity("kg", "Mass of damping sheet", source="definition")
 def damping_mass(trim: Trim) -> Values:
+    """Return area times mass per area."""
     return trim.damping_area * trim.damping_weight
 
 
@@ -234,7 +260,22 @@ def _lap_bounds(belts: Belts, end: int) -> Labelled:
 _R14_SIDES = {"buckle": "buckle", "outer": "other"}
 
 
-def _with_shoulder(belts: Belts) -> Belts:
-    if belts.kind == "lap":
-        raise MissingInput(belts.path_of("kind"), "a lap belt has no shoulder anchorage")
+def _changed(belts: Belts, seats: Seats) -> None:
+    """Ask where belts or seats change, or the places are given anyway; places are never assumed."""
+    given = any(belts.has(one) for one in ("buckle_back", "outer_back", "buckle_aside"))
+    if belts.as_is and seats.as_is and not given:
+        raise DoesNotApply(belts.path, "seats and belts stay as they are")
+
+
+def _with_shoulder(belts: Belts, seats: Seats) -> Belts:
+    if belts.kind != "three-point":
+        why = f"a {belts.kind} belt has no shoulder anchorage of this kind"
+        raise DoesNotApply(belts.path_of("kind"), why)
+    _changed(belts, seats)
     return belts
+
+
+def _hoop(roll_bar: RollBar) -> RollBar:
+    if roll_bar.as_is and not roll_bar.has("outside_diameter"):
+        raise DoesNotApply(roll_bar.path, "there is no roll bar")
+    return roll_bar

@@ -104,16 +104,19 @@ def drawn_grades(discoveries: tuple[Discovery, ...], survey: Survey) -> dict[str
 
 @quantity("-", "Chance that a zone is sound", source="bayes", per="zone", shown="%")
 def rust_sound_odds(body_belief: Belief, survey: Survey) -> Labelled:
+    """Return what is believed after everything that was seen anywhere on the car."""
     return _odds(body_belief, 0, survey)
 
 
 @quantity("-", "Chance that a zone wants a patch", source="bayes", per="zone", shown="%")
 def rust_patch_odds(body_belief: Belief, survey: Survey) -> Labelled:
+    """Return what is believed after everything that was seen anywhere on the car."""
     return _odds(body_belief, 1, survey)
 
 
 @quantity("-", "Chance that a zone must be replaced", source="bayes", per="zone", shown="%")
 def rust_replace_odds(body_belief: Belief, survey: Survey) -> Labelled:
+    """Return what is believed after everything that was seen anywhere on the car."""
     return _odds(body_belief, 2, survey)
 
 
@@ -148,6 +151,7 @@ def rust_repair_hours(
 
 @quantity("m²", "Sheet that rust repairs take", source="bayes")
 def rust_sheet_area(drawn_grades: dict[str, Values], body_belief: Belief, body: Body) -> Values:
+    """Return whole panels for replacements and a quarter of them for patches."""
     table = {
         name: [_sheet(row, grade) for grade in GRADES] for name, row in zones(body.kind).items()
     }
@@ -156,11 +160,13 @@ def rust_sheet_area(drawn_grades: dict[str, Values], body_belief: Belief, body: 
 
 @quantity("money", "Sheet and consumables of rust repairs", source="bayes")
 def rust_repair_cost(rust_sheet_area: Values, rust_repair_hours: Values, survey: Survey) -> Values:
+    """Return sheet by area and consumables by hours; labour is not in it."""
     return rust_sheet_area * survey.sheet_price + rust_repair_hours * survey.consumables
 
 
 @quantity("-", "Zones that must be replaced", source="bayes")
 def rust_zones_replaced(drawn_grades: dict[str, Values], body_belief: Belief) -> Values:
+    """Count the zones; common causes make the spread far wider than chance."""
     table = {name: [0.0, 0.0, 1.0] for name in body_belief.odds}
     return _over_zones(table, drawn_grades, body_belief)
 
@@ -183,6 +189,7 @@ def rust_doubt(body_belief: Belief, body: Body, survey: Survey) -> Labelled:
     "-", "Share of the zones that nobody has probed or laid bare", source="definition", shown="%"
 )
 def unprobed_share(body: Body, survey: Survey) -> Values:
+    """Count zones whose finding was probed, blasted or measured as known."""
     known = zones(body.kind)
     findings = survey.zones
     probed = sum(

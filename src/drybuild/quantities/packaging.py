@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from drybuild.errors import MissingInput
+from drybuild.errors import DoesNotApply
 from drybuild.physics.packaging import (
     Box,
     box_gap,
@@ -94,6 +94,7 @@ def bay_clearance(engine_outline: Outline, bay: Bay) -> Labelled:
     shown="mm",
 )
 def bay_clearance_needed(bay: Bay) -> Labelled:
+    """Return the trade clearance for each kind of thing; rock is in the gap already."""
     kinds = dict.fromkeys(_obstacles(bay), "fixed")
     kinds["radiator"] = "radiator"
     kinds.update({name: box.kind for name, box in bay.boxes.items()})
@@ -102,6 +103,7 @@ def bay_clearance_needed(bay: Bay) -> Labelled:
 
 @quantity("m", "Smallest clearance round the engine", source="box-distance", shown="mm")
 def smallest_bay_clearance(bay_clearance: Labelled, bonnet_clearance: Values) -> Values:
+    """Return the least gap of all, the bonnet among them."""
     return _least([*bay_clearance.values(), bonnet_clearance])
 
 
@@ -109,6 +111,7 @@ def smallest_bay_clearance(bay_clearance: Labelled, bonnet_clearance: Values) ->
 def bay_margin(
     bay_clearance: Labelled, bay_clearance_needed: Labelled, bonnet_clearance: Values
 ) -> Values:
+    """Return the least gap over its own need; minus where something lacks room."""
     spare = [gap - bay_clearance_needed[name] for name, gap in bay_clearance.items()]
     spare.append(bonnet_clearance - needed_clearance("bonnet"))
     return _least(spare)
@@ -116,12 +119,14 @@ def bay_margin(
 
 @quantity("-", "Chance that the engine has all the room it needs", source="definition", shown="%")
 def bay_fit_chance(bay_margin: Values) -> Values:
+    """Return the share of samples in which every need is met at once."""
     drawn = bay_margin[1:] if bay_margin.size > 1 else bay_margin
     return np.full(bay_margin.shape, np.mean(drawn >= 0.0))
 
 
 @quantity("m", "Engine under the bonnet, rocking", source="box-distance", shown="mm")
 def bonnet_clearance(engine_outline: Outline, bay: Bay) -> Values:
+    """Return the least upright gap under the line of the bonnet, at full rock."""
     stations, heights = _bonnet(bay)
     clear = [
         line_clearance(box=box, stations=stations, heights=heights)
@@ -132,6 +137,7 @@ def bonnet_clearance(engine_outline: Outline, bay: Bay) -> Values:
 
 @quantity("m", "Sump over the road, standing", source="box-distance", shown="mm")
 def sump_ground_clearance(engine_outline: Outline, ride_height: Labelled) -> Values:
+    """Return the ride height at the front and the lowest slice of the sump."""
     return ride_height["front"] + _least([box.bottom for box in engine_outline.rest["sump"]])
 
 
@@ -139,23 +145,27 @@ def sump_ground_clearance(engine_outline: Outline, ride_height: Labelled) -> Val
     "m", "Room for the engine's length, bulkhead to radiator", source="definition", shown="mm"
 )
 def bay_length(bay: Bay) -> Values:
+    """Return the distance between the two planes."""
     return bay.radiator - bay.bulkhead
 
 
 @quantity("m", "Length of the engine as installed", source="definition", shown="mm")
 def engine_length(engine_outline: Outline) -> Values:
+    """Return the length of the upper engine as tilted."""
     upper = engine_outline.rest["upper"]
     return -_least([-box.front for box in upper]) - _least([box.rear for box in upper])
 
 
 @quantity("m", "Width of the engine with its rock", source="definition", shown="mm")
 def engine_width_rocking(engine_outline: Outline) -> Values:
+    """Return the width that the upper engine sweeps."""
     upper = engine_outline.swept["upper"]
     return -_least([-box.left for box in upper]) - _least([box.right for box in upper])
 
 
 @quantity("rad", "Rock of the engine to each side", source="trade-clearances", shown="deg")
 def engine_rock(engine: Engine, bay: Bay) -> Values:
+    """Return the roll that moves its top by the allowed way."""
     one = _engine_box(engine, bay)
     return rock_angle(movement=one.rock, height=one.height)
 
@@ -166,7 +176,7 @@ def _engine_box(engine: Engine, bay: Bay) -> EngineBox:
     path = f"{bay.path_of('engines')}.{name}"
     given = bay.engines.get(name)
     if given is None and engine.as_is:
-        raise MissingInput(path, "the engine that is in the car is not measured")
+        raise DoesNotApply(path, "the engine stays, and its outline is not measured")
     return given or EngineBox(path=path, key="car.bay.engines", bench=bay.bench)
 
 

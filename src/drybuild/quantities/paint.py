@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from drybuild.errors import DoesNotApply
 from drybuild.physics.paint import (
     allowed_waviness as waviness_allowed,
 )
@@ -52,12 +53,14 @@ def panel_area(panels: Panels, body: Body) -> Labelled:
 
 @quantity("m²", "Outside area of the body", source="common-practice")
 def outer_area(panel_area: Labelled) -> Values:
+    """Add the panels up."""
     first, *rest = panel_area.values()
     return sum(rest, start=first)
 
 
 @quantity("m²", "Area of a full refinish, with jambs and insides of lids", source="common-practice")
 def painted_area(outer_area: Values, panels: Panels) -> Values:
+    """Return the outside with the share for jambs, edges and insides."""
     return outer_area * (1.0 + panels.inside_share)
 
 
@@ -83,6 +86,7 @@ def paint_volume_needed(painted_area: Values, paint: Paint) -> Labelled:
 
 @quantity("m³", "Paint for a full refinish, ready to spray", source="coating-coverage", shown="l")
 def paint_volume_total(paint_volume_needed: Labelled) -> Values:
+    """Add the materials up."""
     first, *rest = paint_volume_needed.values()
     return sum(rest, start=first)
 
@@ -91,12 +95,14 @@ def paint_volume_total(paint_volume_needed: Labelled) -> Values:
     "m³", "Solvent and overspray that does not stay on the car", source="definition", shown="l"
 )
 def paint_lost(painted_area: Values, paint: Paint, paint_volume_total: Values) -> Values:
+    """Return what is sprayed less the film that stays."""
     film = sum(film for film, _ in _coats(paint).values())
     return paint_volume_total - painted_area * film
 
 
 @quantity("kg", "Mass of a full refinish, dry", source="coating-coverage")
 def paint_mass(painted_area: Values, paint: Paint) -> Values:
+    """Return film times density, with the sanded surfacer taken off."""
     mass = 0.0 * painted_area
     for name, (film, _) in _coats(paint).items():
         left = film * (1.0 - paint.sanded_share) if name == SANDED else film
@@ -108,11 +114,14 @@ def paint_mass(painted_area: Values, paint: Paint) -> Values:
 
 @quantity("m", "Dry film of clear coat", source="refinish-film-note", shown="µm")
 def clear_coat_film(paint: Paint) -> Values:
+    """Return the film as given, else the usual one."""
+    _painting(paint, paint.has("clear_coat_film"))
     return paint.clear_coat_film
 
 
 @quantity("m", "Dry film of all materials after sanding", source="definition", shown="µm")
 def paint_film(paint: Paint) -> Values:
+    """Add the films up, with the sanded surfacer taken off."""
     films = {name: film for name, (film, _) in _coats(paint).items()}
     films[SANDED] = films[SANDED] * (1.0 - paint.sanded_share)
     first, *rest = films.values()
@@ -120,12 +129,15 @@ def paint_film(paint: Paint) -> Values:
 
 
 @quantity("m", "Filler where it is thickest", source="sheet-metal-forming-book", shown="mm")
-def filler_thickness(panels: Panels) -> Values:
+def filler_thickness(panels: Panels, paint: Paint) -> Values:
+    """Return the thickness as given, else the usual one."""
+    _painting(paint, panels.has("filler_thickness"))
     return panels.filler_thickness
 
 
 @quantity("kg", "Mass of filler on the car", source="definition")
 def filler_mass(outer_area: Values, panels: Panels) -> Values:
+    """Return the filled share of the outside at its mean thickness."""
     return film_mass(
         area=outer_area * panels.filled_share,
         dry_film=panels.filler_mean,
@@ -148,11 +160,13 @@ def blast_time(blast_area: Values, paint: Paint) -> Values:
 
 @quantity("kg", "Blasting media that goes through the nozzle", source="abrasive-supplier")
 def blast_media(blast_area: Values, paint: Paint) -> Values:
+    """Return 24 kg for each square metre of steel with hard media."""
     return blast_area * nozzle(paint.nozzle).media_per_area
 
 
 @quantity("m³/s", "Air that the blasting nozzle asks for", source="abrasive-supplier", shown="l/s")
 def blast_air(paint: Paint) -> Values:
+    """Return the free air at 6.9 bar for the nozzle chosen."""
     return np.array([nozzle(paint.nozzle).air])
 
 
@@ -171,34 +185,49 @@ def finish_contrast(paint: Paint) -> Values:
     "m", "Waves that the finish still hides, over 300 mm", source="common-practice", shown="mm"
 )
 def allowed_waviness(finish_contrast: Values, paint: Paint) -> Values:
+    """Return a deeper wave for a finish that mirrors less."""
     return waviness_allowed(
         wave_length=STRAIGHT_EDGE, allowed_slope=paint.allowed_slope, contrast=finish_contrast
     )
 
 
 @quantity("m", "Waves left in the panels, over 300 mm", source="the-build-file", shown="mm")
-def panel_waviness(panels: Panels) -> Values:
+def panel_waviness(panels: Panels, paint: Paint) -> Values:
+    """Return what a 300 mm straight-edge shows."""
+    _painting(paint, panels.has("waviness"))
     return panels.waviness
 
 
 @quantity("s", "Clear coat through-dry in the shop's air", source="common-practice", shown="h")
 def clear_coat_cure(paint: Paint) -> Values:
+    """Return the data sheet time, doubled for every 10 K less than 20 °C."""
     return cure_time(time_at_20_celsius=paint.cure_time, temperature=paint.shop_temperature)
 
 
 @quantity("K", "Temperature of the panels in the shop", source="the-build-file", shown="°C")
 def shop_temperature(paint: Paint) -> Values:
+    """Return the temperature as given, else the usual one."""
+    _painting(paint, paint.has("shop_temperature"))
     return paint.shop_temperature
 
 
 @quantity("m³/s", "Air that sweeps the whole spray place", source="osha-spray")
 def spray_air_needed(paint: Paint) -> Values:
+    """Return cross-section times 0.5 m/s."""
     return spray_airflow(width=paint.booth_width, height=paint.booth_height, speed=SPRAY_AIR_SPEED)
 
 
 @quantity("m³/s", "Air that the spray place's fan draws", source="the-build-file")
 def spray_air(paint: Paint) -> Values:
+    """Return the airflow as given."""
+    _painting(paint, paint.has("booth_airflow"))
     return paint.booth_airflow
+
+
+def _painting(paint: Paint, given: bool) -> None:
+    """Ask only where something is painted, or the answer is given anyway."""
+    if paint.as_is and not given:
+        raise DoesNotApply(paint.path, "the paint stays as it is")
 
 
 def _coats(paint: Paint) -> dict[str, tuple[Values, Values]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.errors import MissingInput
+from drybuild.errors import DoesNotApply, MissingInput
 from drybuild.physics.fastenings import (
     bolt_shear_resistance,
     fatigue_life_iiw,
@@ -96,11 +96,13 @@ def shell_torsional_stiffness(
 def shell_stiffness_ratio(
     shell_torsional_stiffness: Values, shell_original_stiffness: Values
 ) -> Values:
+    """Compare with the original: more telling than any absolute figure."""
     return shell_torsional_stiffness / shell_original_stiffness
 
 
 @quantity("kg", "Mass that the reinforcement adds", source="the-build-file")
 def reinforcement_mass(shell: Shell) -> Values:
+    """Return the mass as given, else of its measures, else typical of its kind."""
     return shell.mass
 
 
@@ -113,8 +115,9 @@ def reinforcement_mass(shell: Shell) -> Values:
 def reinforcement_yield(
     reinforcement_mass: Values, reinforcement_stiffness: Labelled, shell: Shell
 ) -> Values:
+    """Return all that is added over the mass that adds it."""
     if not np.all(reinforcement_mass > 0.0):
-        raise MissingInput(shell.path, "nothing is added to the shell")
+        raise DoesNotApply(shell.path, "nothing is added to the shell")
     return sum(reinforcement_stiffness.values(), start=0.0 * reinforcement_mass) / (
         reinforcement_mass
     )
@@ -203,6 +206,7 @@ def frame_torsional_stiffness(structure: Structure, body: Body) -> Values:
     shown="N/mm",
 )
 def frame_bending_stiffness(structure: Structure, body: Body) -> Values:
+    """Return two rails on the axle lines with the load between them."""
     frame = _frame(structure, body)
     rail = _beam(frame.rail_width, frame.rail_height, frame.rail_wall, frame.open_rails)
     return midspan_bending_stiffness(
@@ -247,6 +251,7 @@ def cell_box_stiffness(structure: Structure, body: Body) -> Values:
     "-", "Share of the windscreen's shear stiffness that its bead lets through", source="definition"
 )
 def glass_stiffness_share(glass: Glass) -> Values:
+    """Return the bead's share in series with the pane: rubber lets nothing through."""
     return bonded_panel_share(
         width=glass.pane_width,
         height=glass.pane_height,
@@ -260,17 +265,22 @@ def glass_stiffness_share(glass: Glass) -> Values:
 
 @quantity("kg", "Mass of the windscreen", source="definition")
 def windscreen_mass(glass: Glass) -> Values:
+    """Return area, thickness and density of glass."""
     return glass.pane_width * glass.pane_height * glass.pane_thickness * GLASS_DENSITY
 
 
 @quantity("-", "Light that the windscreen lets through", source="the-build-file", shown="%")
 def windscreen_light(glass: Glass) -> Values:
+    """Return the share as given or marked on the pane."""
+    if glass.as_is and not glass.has("light_transmission"):
+        raise DoesNotApply(glass.path_of("light_transmission"), "the glass stays as it is")
     return glass.light_transmission
 
 
 @quantity("-", "Use of the reinforcement's bolted joint in shear", source="en-1993-1-8")
 def shell_bolt_use(shell: Shell) -> Values:
     """Force over the bolts' design shear resistance, thread in the plane; 1 is the limit."""
+    _named(shell, "bolts", "joint_force")
     diameter, pitch = bolt_thread(shell.bolt_thread)
     grade = bolt_class(shell.bolt_class)
     each = bolt_shear_resistance(
@@ -285,6 +295,7 @@ def shell_bolt_use(shell: Shell) -> Values:
 @quantity("-", "Use of the reinforcement's fillet weld", source="en-1993-1-8")
 def shell_weld_use(shell: Shell) -> Values:
     """Force over the weld's design resistance; the code starts at 3 mm, below it only indicates."""
+    _named(shell, "weld_length", "weld_force")
     ultimate, correlation = weld_steel(shell.weld_steel)
     throat = fillet_throat(leg=shell.weld_leg)
     strength = fillet_shear_strength(
@@ -297,6 +308,7 @@ def shell_weld_use(shell: Shell) -> Values:
 @quantity("-", "Use of the sheet beside that weld in shear", source="en-1993-1-8")
 def shell_weld_sheet_use(shell: Shell) -> Values:
     """Force over t l f_u/(√3 γ_M2): in body sheet the parent metal gives way first."""
+    _named(shell, "weld_length", "weld_force")
     ultimate, _ = weld_steel(shell.weld_steel)
     strength = float(ultimate / (np.sqrt(3.0) * PARTIAL_FACTOR))
     return shell.weld_force / (strength * shell.sheet_thickness * shell.weld_length)
@@ -305,6 +317,7 @@ def shell_weld_sheet_use(shell: Shell) -> Values:
 @quantity("-", "Load cycles that the weld bears", source="iiw-1823-07")
 def shell_weld_life(shell: Shell) -> Values:
     """Constant range, 97.7 % survival; not calibrated for sheet under about 5 mm."""
+    _named(shell, "weld_length", "weld_force", "stress_range")
     return fatigue_life_iiw(
         fatigue_class=fatigue_class(shell.weld_detail), stress_range=shell.stress_range
     )
@@ -312,6 +325,7 @@ def shell_weld_life(shell: Shell) -> Values:
 
 @quantity("A", "Welding current for the sheet", source="wire-welder-manual")
 def shell_welding_current(shell: Shell) -> Values:
+    """Return 1 A for each thousandth of an inch of sheet."""
     return welding_current(thickness=shell.sheet_thickness)
 
 
@@ -321,9 +335,15 @@ def _added(one: Measure | Shell, original: Values) -> Values:
     return one.gain * original
 
 
+def _named(shell: Shell, *entries: str) -> None:
+    """Ask of a joint only where the option names one."""
+    if not any(shell.has(entry) for entry in entries):
+        raise DoesNotApply(shell.path_of(entries[0]), "it names no such joint")
+
+
 def _frame(structure: Structure, body: Body) -> Frame:
     if body.kind != "ladder" and not structure.has("frame"):
-        raise MissingInput(structure.path_of("frame"), f"a {body.kind} body has no ladder frame")
+        raise DoesNotApply(structure.path_of("frame"), f"a {body.kind} body has no ladder frame")
     return structure.frame
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 
 from drybuild.checks.check import Check
 from drybuild.options.additive import additives
@@ -76,7 +77,15 @@ class Completion:
 class Chooser:
     """A build's options, tabulated and compiled once."""
 
-    def __init__(self, evaluation: Evaluation, checks: Sequence[Check], say: Say) -> None:
+    def __init__(
+        self,
+        evaluation: Evaluation,
+        checks: Sequence[Check],
+        say: Say,
+        folder: Path | None = None,
+    ) -> None:
+        """Get ready; judged tables are kept in the folder by content, if one is given."""
+        self.folder = folder
         self.build = evaluation.build
         self.additives = additives(self.build)
         self.tabulator = Tabulator(evaluation, checks, self.additives, say)
@@ -84,7 +93,7 @@ class Chooser:
     @cached_property
     def tabulated(self) -> Tabulated:
         """The build as a network of tables."""
-        return self.tabulator.tabulate()
+        return self.tabulator.tabulate(self.folder)
 
     @property
     def network(self) -> Network:
@@ -198,14 +207,9 @@ class Chooser:
             return None
         fixed = [self._weight(by, *one) for one in self.tabulated.fixed.items()]
         total = max([*fixed, *found.sums]) if by == "lead_time" else sum([*fixed, *found.sums])
-        build = self.whole(found.build)
+        build = self.tabulator.whole(found.build)
         unknown = tuple(one for one in self.additives[by].unknown if one in build.items())
         return Completion(build=build, total=total, unknown=unknown)
-
-    def whole(self, build: Picks) -> dict[str, str]:
-        """Return a build of the network with the systems that have no choice, in file order."""
-        both = {**self.tabulated.fixed, **build}
-        return {system: both[system] for system in self.build.options}
 
     def _weights(self, name: str) -> dict[str, Mapping[str, float]]:
         weights = self.additives[name].weights
@@ -223,7 +227,7 @@ class Chooser:
         return {s: {o: sum_ + fixed for o, sum_ in least.items()} for s, least in found.items()}
 
     def shortlist(
-        self, prefer: Mapping[str, float], picks: Picks, evaluations: int = 200, most: int = 8
+        self, prefer: Mapping[str, float], picks: Picks, evaluations: int = 150, most: int = 6
     ) -> Shortlist:
         """Return the builds holding the picks that no other found beats in all that is preferred.
 
@@ -231,6 +235,6 @@ class Chooser:
         """
         if self.diagram is None or self.diagram.empty:
             return Shortlist(listed=(), tried=0, failing={}, open=tuple(prefer))
-        search = Search(self.tabulator, self.diagram, self.whole, prefer, self._own(picks))
-        weights = {name: self._weights(name) for name in ("price", "mass")}
-        return search.run(weights, evaluations, most)
+        own = self._own(picks)
+        search = Search(self.tabulator, self.diagram, self.additives, prefer, own)
+        return search.run(evaluations, most)

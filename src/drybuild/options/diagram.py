@@ -138,19 +138,11 @@ def _absorbed(network: Network) -> list[Table]:
             folded[frozenset(table.scope)] = (table.scope, table.allowed)
         else:
             scope, allowed = folded[home]
-            folded[home] = (scope, allowed & _spread(table, scope))
+            folded[home] = (scope, allowed & table.over(scope))
     return [
         Table(id=str(number), scope=scope, allowed=allowed, reason="")
         for number, (scope, allowed) in enumerate(folded.values())
     ]
-
-
-def _spread(table: Table, scope: tuple[str, ...]) -> Flags:
-    axes = sorted(range(len(table.scope)), key=lambda axis: scope.index(table.scope[axis]))
-    allowed = table.allowed.transpose(axes)
-    return np.expand_dims(
-        allowed, tuple(axis for axis, system in enumerate(scope) if system not in table.scope)
-    )
 
 
 def _conjoin(children: Children, tables: Sequence[Automaton], limit: int) -> Children:

@@ -22,6 +22,7 @@ from drybuild.options.network import Network, NetworkError, Picks
 
 Weights: TypeAlias = Mapping[str, Mapping[str, float]]
 """What each option of each system costs, weighs or takes; one left out counts as nothing."""
+Costs: TypeAlias = npt.NDArray[np.float64]
 Select: TypeAlias = Callable[[Places, Places], Places]
 """Given each label's node and its sums (a row an objective): the labels to keep, by node."""
 
@@ -38,7 +39,7 @@ class Candidate:
     sums: tuple[float, ...]
 
 
-def row_of_weights(network: Network, weights: Weights) -> npt.NDArray[np.float64]:
+def row_of_weights(network: Network, weights: Weights) -> Costs:
     """Return the weights in the network's row of options.
 
     Raises
@@ -71,7 +72,7 @@ def best_builds(
     return [Candidate(build=build, sums=_sums(rows, network, build)) for build in found]
 
 
-def _unit(row: npt.NDArray[np.float64]) -> float:
+def _unit(row: Costs) -> float:
     largest = float(np.abs(row).max(initial=0.0))
     return float(10.0 ** (floor(log10(largest)) - DIGITS)) if largest > 0.0 else 1.0
 
@@ -115,9 +116,7 @@ def _walk(diagram: Diagram, trail: Trail, label: int) -> dict[str, str]:
     return build
 
 
-def _sums(
-    rows: npt.NDArray[np.float64], network: Network, build: Mapping[str, str]
-) -> tuple[float, ...]:
+def _sums(rows: Costs, network: Network, build: Mapping[str, str]) -> tuple[float, ...]:
     places = [network.place[label] for label in build.items()]
     return tuple(float(row[places].sum()) for row in rows)
 

@@ -40,6 +40,12 @@ class Table:
             return self.reason
         return self.reason({s: combination[s] for s in self.scope if s in combination})
 
+    def over(self, scope: tuple[str, ...]) -> Flags:
+        """Return the allowed combinations, to broadcast over a scope that holds this one."""
+        axes = sorted(range(len(self.scope)), key=lambda axis: scope.index(self.scope[axis]))
+        missing = tuple(axis for axis, system in enumerate(scope) if system not in self.scope)
+        return np.expand_dims(self.allowed.transpose(axes), missing)
+
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Network:

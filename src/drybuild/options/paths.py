@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from random import Random
 
 import numpy as np
-import numpy.typing as npt
 
 from drybuild.options.automaton import Places
 from drybuild.options.diagram import Diagram
-from drybuild.options.labels import Candidate, Weights, best_builds, fewest, row_of_weights
+from drybuild.options.labels import Candidate, Costs, Weights, best_builds, fewest, row_of_weights
 from drybuild.options.network import Flags, Picks
 from drybuild.options.queries import builds_below
 
@@ -119,7 +118,7 @@ def fewest_changes(
     return Change(build=found.build, dropped=dropped, weight=found.sums[0])
 
 
-def _walk_down(diagram: Diagram, row: npt.NDArray[np.float64], mask: Flags) -> Candidate | None:
+def _walk_down(diagram: Diagram, row: Costs, mask: Flags) -> Candidate | None:
     least = _least_below(diagram, row, mask)
     if diagram.empty or least[0] == np.inf:
         return None
@@ -138,9 +137,7 @@ def _walk_down(diagram: Diagram, row: npt.NDArray[np.float64], mask: Flags) -> C
     return Candidate(build=build, sums=(float(least[0]),))
 
 
-def _least_below(
-    diagram: Diagram, row: npt.NDArray[np.float64], mask: Flags
-) -> npt.NDArray[np.float64]:
+def _least_below(diagram: Diagram, row: Costs, mask: Flags) -> Costs:
     least = np.zeros(diagram.nodes)
     cost = np.where(mask, row, np.inf)[diagram.option]
     for layer in reversed(diagram.layers):
@@ -150,9 +147,7 @@ def _least_below(
     return least
 
 
-def _least_above(
-    diagram: Diagram, row: npt.NDArray[np.float64], mask: Flags
-) -> npt.NDArray[np.float64]:
+def _least_above(diagram: Diagram, row: Costs, mask: Flags) -> Costs:
     least = np.zeros(diagram.nodes)
     cost = np.where(mask, row, np.inf)
     for layer in diagram.layers:

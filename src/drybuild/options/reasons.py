@@ -65,11 +65,15 @@ class Reasons:
         return found
 
     def conflict(self, picks: Picks) -> Explanation | None:
-        """Return the preferred conflict among the picks, the most important first; None if none."""
-        clash = preferred_conflict(
-            tuple(picks.items()), lambda kept: not kept or self._stands(kept[:-1], kept[-1])
-        )
+        """Return the preferred conflict among the picks, the most important first; None if none.
+
+        Without any picks to blame it names the tables that leave no build at all.
+        """
+        clash = preferred_conflict(tuple(picks.items()), self._fits)
         return None if clash is None else self._named(clash)
+
+    def _fits(self, kept: tuple[Label, ...]) -> bool:
+        return self._stands(kept[:-1], kept[-1]) if kept else self._clauses.consistent({})
 
     def _by_single_tables(self, picks: Picks) -> dict[Label, Explanation]:
         best: dict[Label, Explanation] = {}

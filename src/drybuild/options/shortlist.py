@@ -14,29 +14,34 @@ problem", 2004 (from memory): search from each unbeaten solution to its neighbou
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 from typing import TypeAlias
 
 import numpy as np
-import numpy.typing as npt
 
+from drybuild.checks.check import Check
 from drybuild.checks.verdicts import Verdict, judge
+from drybuild.options.additive import Additive
 from drybuild.options.diagram import Diagram
-from drybuild.options.labels import Weights
+from drybuild.options.labels import Costs
 from drybuild.options.network import Picks
 from drybuild.options.pareto import additive_front, front
 from drybuild.options.paths import k_cheapest, random_builds
 from drybuild.options.queries import consistent
 from drybuild.options.tables import Tabulator
-from drybuild.quantities.graph import Evaluation, summary
+from drybuild.quantities.graph import Evaluation, Graph, summary
 
 LESS_IN = ("money", "kg", "s", "date")
 """Units of which less is better where no limit says which way is good."""
 RANDOM, TRADES, NEIGHBOURS = 24, 12, 10
+SLOW = "work_runs"
+"""What rests on this simulation of the work is asked only of the builds on the list: it takes
+longer than all else together. The search goes by the price and the last delivery instead."""
+STAND_INS = {"money": "price", "date": "lead_time"}
 Build: TypeAlias = dict[str, str]
-Costs: TypeAlias = npt.NDArray[np.float64]
+Key: TypeAlias = tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,12 +71,17 @@ class Shortlist:
 
 @dataclass(frozen=True, kw_only=True)
 class Tried:
-    """A build as judged on few samples."""
+    """A build as judged."""
 
     build: Build
-    fails: tuple[str, ...]
+    verdicts: tuple[Verdict, ...]
     costs: tuple[float, ...]
     """Of each preferred quantity, turned so that less is better; NaN when open."""
+
+    @property
+    def fails(self) -> tuple[str, ...]:
+        """The checks that rule it out."""
+        return tuple(one.check.id for one in self.verdicts if one.rules_out)
 
 
 class Search:
@@ -81,19 +91,21 @@ class Search:
         self,
         tabulator: Tabulator,
         diagram: Diagram,
-        whole: Callable[[Picks], Build],
+        additives: Mapping[str, Additive],
         prefer: Mapping[str, float],
         picks: Picks,
     ) -> None:
         self.tabulator = tabulator
         self.diagram = diagram
-        self.whole = whole
+        self.additives = additives
         self.picks = dict(picks)
-        known = tabulator.full.graph.quantities
+        self.graph = tabulator.full.graph
+        known = self.graph.quantities
         self.prefer = {name: weight for name, weight in prefer.items() if name in known}
         self.strange = tuple(name for name in prefer if name not in known)
         self.signs = {name: self._sign(name) for name in self.prefer}
-        self.tried: dict[tuple[str, ...], Tried] = {}
+        self.slow = _resting_on(self.graph, SLOW)
+        self.tried: dict[Key, Tried] = {}
         self.excluded: list[frozenset[tuple[str, str]]] = []
         """Combinations that a check was seen to rule out, over the systems it depends on."""
         self.random = Random(11)
@@ -103,14 +115,14 @@ class Search:
         for check in self.tabulator.checks:
             if check.quantity == name and (check.at_most is None) != (check.at_least is None):
                 return 1.0 if check.at_most is not None else -1.0
-        return 1.0 if self.tabulator.full.graph.quantities[name].unit in LESS_IN else -1.0
+        return 1.0 if self.graph.quantities[name].unit in LESS_IN else -1.0
 
-    def run(self, weights: Mapping[str, Weights], evaluations: int, most: int) -> Shortlist:
-        """Search, then prove the best with all samples."""
-        for build in self._seeds(weights):
+    def run(self, evaluations: int, most: int) -> Shortlist:
+        """Search on few samples, then prove the best with all of them."""
+        for build in self._seeds():
             if len(self.tried) < evaluations:
                 self._try(build)
-        expanded: set[tuple[str, ...]] = set()
+        expanded: set[Key] = set()
         while len(self.tried) < evaluations:
             best = next((key for key in self._ranking() if key not in expanded), None)
             if best is None:
@@ -121,10 +133,15 @@ class Search:
                     self._try(build)
         return self._proven(most)
 
-    def _seeds(self, weights: Mapping[str, Weights]) -> Iterator[Build]:
-        for one in weights.values():
-            yield from (found.build for found in k_cheapest(self.diagram, one, 2, self.picks))
-        trades = additive_front(self.diagram, weights["price"], weights["mass"], self.picks)
+    def _seeds(self) -> Iterator[Build]:
+        systems = self.diagram.network.options
+        price, mass = (
+            {system: self.additives[name].weights[system] for system in systems}
+            for name in ("price", "mass")
+        )
+        for weights in (price, mass):
+            yield from (one.build for one in k_cheapest(self.diagram, weights, 2, self.picks))
+        trades = additive_front(self.diagram, price, mass, self.picks)
         for place in np.unique(np.linspace(0, len(trades) - 1, TRADES).astype(int)):
             yield trades[place].build
         yield from random_builds(self.diagram, RANDOM, 5, self.picks)
@@ -140,66 +157,70 @@ class Search:
         given = 0
         for system, option in self.random.sample(steps, len(steps)):
             other = {**build, system: option}
-            if self._key(other) not in self.tried and consistent(self.diagram, other):
+            if _key(other) not in self.tried and consistent(self.diagram, other):
                 yield other
                 given += 1
             if given == NEIGHBOURS:
                 return
 
-    @staticmethod
-    def _key(build: Build) -> tuple[str, ...]:
-        return tuple(build[system] for system in sorted(build))
-
     def _try(self, build: Build) -> None:
-        key = self._key(build)
-        if key in self.tried or any(bad <= build.items() for bad in self.excluded):
+        if _key(build) in self.tried or any(bad <= build.items() for bad in self.excluded):
             return
-        whole, screen = self.whole(build), self.tabulator.screen
-        verdicts = self._judge(whole, screen)
-        fails = tuple(one.check.id for one in verdicts if one.rules_out)
-        for one in verdicts:
-            if one.rules_out:
-                self._exclude(one, build)
-        costs = tuple(self._worst(name, whole, screen)[0] for name in self.prefer)
-        self.tried[key] = Tried(build=build, fails=fails, costs=costs)
+        quick = [c for c in self.tabulator.checks if self.slow.isdisjoint(_named(c))]
+        tried = self._judge(build, self.tabulator.screen, quick, slow=False)
+        for verdict in tried.verdicts:
+            scope = self.tabulator.scope(verdict.check, cut=False)
+            if verdict.rules_out and scope is not None:
+                self.excluded.append(frozenset((system, build[system]) for system in scope))
+        self.tried[_key(build)] = tried
 
-    def _judge(self, whole: Build, evaluation: Evaluation) -> tuple[Verdict, ...]:
-        checks = self.tabulator.checks
-        return tuple(judge(check, evaluation, picks=whole, doubts=False) for check in checks)
-
-    def _exclude(self, verdict: Verdict, build: Build) -> None:
-        scope = self.tabulator.scope(verdict.check, cut=False)
-        if scope is not None:
-            self.excluded.append(frozenset((system, build[system]) for system in scope))
-
-    def _worst(
-        self, name: str, whole: Build, evaluation: Evaluation
-    ) -> tuple[float, tuple[float, float, float]]:
-        """Return the cost and the summary of a quantity's worst label."""
-        sign = self.signs[name]
-        found = [summary(one) for one in evaluation.result(name, whole).labelled().values()]
-        if not found:
-            return float("nan"), (float("nan"),) * 3
-        worst = max(found, key=lambda triple: sign * triple[0])
-        return sign * worst[0], worst
-
-    def _ranking(self) -> list[tuple[str, ...]]:
-        """Return the tried builds: fewest failing checks, then unbeaten, then best score first."""
-        keys = list(self.tried)
-        costs, scores = self._scores(keys)
-        unbeaten = {keys[place] for place in front(costs)}
-        order = dict(zip(keys, scores, strict=True))
-        return sorted(
-            keys,
-            key=lambda key: (len(self.tried[key].fails), key not in unbeaten, -order[key]),
+    def _judge(
+        self, build: Build, evaluation: Evaluation, checks: Sequence[Check], *, slow: bool
+    ) -> Tried:
+        whole = self.tabulator.whole(build)
+        return Tried(
+            build=build,
+            verdicts=tuple(judge(one, evaluation, picks=whole, doubts=False) for one in checks),
+            costs=tuple(
+                self._stand_in(name, whole)
+                if name in self.slow and not slow
+                else self.signs[name] * self._worst(name, whole, evaluation)[0]
+                for name in self.prefer
+            ),
         )
 
-    def _scores(self, keys: list[tuple[str, ...]]) -> tuple[Costs, list[float]]:
+    def _stand_in(self, name: str, whole: Build) -> float:
+        """Return what a slow quantity goes with: money with prices, a date with the last part."""
+        unit = self.graph.quantities[name].unit
+        if unit not in STAND_INS:
+            return float("nan")
+        weights = self.additives[STAND_INS[unit]].weights
+        found = [weights[system].get(option, 0.0) for system, option in whole.items()]
+        return sum(found) if unit == "money" else max(found)
+
+    def _worst(self, name: str, whole: Build, evaluation: Evaluation) -> tuple[float, float, float]:
+        """Return nominal, 5 % and 95 % of a quantity's worst label."""
+        found = [summary(one) for one in evaluation.result(name, whole).labelled().values()]
+        nothing = (float("nan"),) * 3
+        return max(found, key=lambda triple: self.signs[name] * triple[0], default=nothing)
+
+    def _ranking(self) -> list[Key]:
+        """Return the tried builds: fewest failing checks, then unbeaten, then best score first."""
+        tried = list(self.tried.values())
+        costs, scores = self._scores(tried)
+        unbeaten = set(front(costs).tolist())
+        places = sorted(
+            range(len(tried)),
+            key=lambda place: (len(tried[place].fails), place not in unbeaten, -scores[place]),
+        )
+        return [_key(tried[place].build) for place in places]
+
+    def _scores(self, tried: Sequence[Tried]) -> tuple[Costs, list[float]]:
         """Return the costs of what can be computed, and each build's score."""
-        every = np.array([self.tried[key].costs for key in keys]).reshape(len(keys), -1)
+        every = np.array([one.costs for one in tried]).reshape(len(tried), -1)
         known = ~np.isnan(every).all(axis=0)
         if not known.any():
-            return np.zeros((len(keys), 1)), [0.0] * len(keys)
+            return np.zeros((len(tried), 1)), [0.0] * len(tried)
         costs = every[:, known]
         weights = np.array(list(self.prefer.values()))[known]
         low, high = np.nanmin(costs, axis=0), np.nanmax(costs, axis=0)
@@ -207,42 +228,52 @@ class Search:
         return costs, (shares @ weights / (weights.sum() or 1.0)).tolist()
 
     def _proven(self, most: int) -> Shortlist:
-        """Judge the best with all samples; one that fails after all makes room for others."""
+        """Judge the best by every check with all samples; those that fail make room for others."""
+        proven: list[Tried] = []
         failing = Counter(check for one in self.tried.values() for check in one.fails)
-        passing = [key for key, one in self.tried.items() if not one.fails]
-        proven: dict[tuple[str, ...], tuple[Verdict, ...]] = {}
-        best: list[tuple[str, ...]] = []
-        while passing:
-            best = self._best(passing, most)
-            judged = next((key for key in best if key not in proven), None)
-            if judged is None:
+        asked = [key for key in self._ranking() if not self.tried[key].fails]
+        for key in asked[: 2 * most]:
+            full = self._judge(
+                self.tried[key].build, self.tabulator.full, self.tabulator.checks, slow=True
+            )
+            failing.update(full.fails)
+            if not full.fails:
+                proven.append(full)
+            if len(proven) == most:
                 break
-            proven[judged] = self._judge(self.whole(self.tried[judged].build), self.tabulator.full)
-            ruled = [one.check.id for one in proven[judged] if one.rules_out]
-            if ruled:
-                failing.update(ruled)
-                passing.remove(judged)
-        scores = dict(zip(passing, self._scores(passing)[1], strict=True)) if passing else {}
+        costs, scores = self._scores(proven) if proven else (np.zeros((0, 1)), [])
+        best = sorted(front(costs).tolist(), key=lambda place: -scores[place])
         return Shortlist(
-            listed=tuple(
-                self._listed(key, proven[key], scores[key]) for key in best if key in scores
-            ),
+            listed=tuple(self._listed(proven[place], scores[place]) for place in best),
             tried=len(self.tried),
             failing=dict(failing),
-            open=(*self.strange, *self._never_known()),
+            open=(*self.strange, *self._never_known(proven)),
         )
 
-    def _never_known(self) -> tuple[str, ...]:
-        costs = np.array([one.costs for one in self.tried.values()]).reshape(len(self.tried), -1)
-        never = np.isnan(costs).all(axis=0)
-        return tuple(name for name, open_ in zip(self.prefer, never, strict=True) if open_)
+    def _never_known(self, proven: Sequence[Tried]) -> tuple[str, ...]:
+        return tuple(
+            name
+            for place, name in enumerate(self.prefer)
+            if all(np.isnan(one.costs[place]) for one in proven)
+        )
 
-    def _best(self, keys: list[tuple[str, ...]], most: int) -> list[tuple[str, ...]]:
-        costs, scores = self._scores(keys)
-        unbeaten = sorted(front(costs).tolist(), key=lambda place: -scores[place])
-        return [keys[place] for place in unbeaten[:most]]
+    def _listed(self, one: Tried, score: float) -> Listed:
+        whole, full = self.tabulator.whole(one.build), self.tabulator.full
+        values = {name: self._worst(name, whole, full) for name in self.prefer}
+        return Listed(build=whole, values=values, score=score, verdicts=one.verdicts)
 
-    def _listed(self, key: tuple[str, ...], verdicts: tuple[Verdict, ...], score: float) -> Listed:
-        whole, full = self.whole(self.tried[key].build), self.tabulator.full
-        values = {name: self._worst(name, whole, full)[1] for name in self.prefer}
-        return Listed(build=whole, values=values, score=score, verdicts=verdicts)
+
+def _key(build: Build) -> Key:
+    return tuple(build[system] for system in sorted(build))
+
+
+def _resting_on(graph: Graph, name: str) -> frozenset[str]:
+    found = {name}
+    for one in graph.order:
+        if not found.isdisjoint(graph.quantities[one].needs):
+            found.add(one)
+    return frozenset(found)
+
+
+def _named(check: Check) -> tuple[str, ...]:
+    return tuple(name for name in (check.quantity, check.at_least, check.at_most) if name)

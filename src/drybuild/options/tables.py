@@ -10,8 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import product
-from math import prod
+from pathlib import Path
 from typing import TypeAlias
 
 import numpy as np
@@ -19,10 +18,12 @@ import numpy as np
 from drybuild.checks.check import Check
 from drybuild.checks.verdicts import UNLIKELY, State, Verdict, judge
 from drybuild.options.additive import Additive
-from drybuild.options.network import Network, Picks, Table
+from drybuild.options.labels import Costs
+from drybuild.options.network import Flags, Network, Picks, Table
 from drybuild.options.rules import declared_tables
+from drybuild.options.stored import Judged, content_key, fetch, keep
 from drybuild.project.build import Build
-from drybuild.quantities.graph import Evaluation, Frozen
+from drybuild.quantities.graph import Evaluation, Frozen, Result
 
 Say: TypeAlias = Callable[[Verdict, Evaluation], str]
 """Words for a failing verdict in the person's units; the room above provides them."""
@@ -31,10 +32,13 @@ SCREEN = 120
 """Samples for a first look; a share near the bound is judged again with all samples."""
 DOUBTFUL = 0.13
 """How near to the bound is near: about three standard errors of a share over `SCREEN` samples."""
-WIDEST = 4
+WIDEST = 6
 """Systems in a table at most."""
-MOST = 1500
-"""Combinations in a table at most; larger checks are left to full evaluation."""
+MOST = 600
+"""Combinations judged for a table at most; larger checks are left to full evaluation."""
+FEW = 600
+"""Up to here all combinations are judged, so that a table's reasons stand by themselves; beyond,
+those that smaller tables exclude are passed over."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,27 +83,66 @@ class Tabulator:
         self.beside = extreme_builds(self.build, additives)
         self._frozen: dict[tuple[int, str], Frozen] = {}
 
-    def tabulate(self) -> Tabulated:
-        """Return the network of everything that depends on few enough systems."""
+    def tabulate(self, folder: Path | None = None) -> Tabulated:
+        """Return the network of everything that depends on few enough systems.
+
+        Parameters
+        ----------
+        folder : Path
+            Where judged tables are kept by content; None keeps nothing. [-]
+
+        """
+        key = content_key(self.build, self.checks, self.full.samples) if folder else ""
+        known = fetch(folder, key) if folder else {}
+        before = set(known)
+        found = self._tabulate(known)
+        if folder and set(known) != before:
+            keep(folder, key, known)
+        return found
+
+    def _tabulate(self, known: dict[str, Judged]) -> Tabulated:
         tables = list(declared_tables(self.build, self.systems))
-        wide = []
-        for check in self.checks:
+        hopeless = [table for table in tables if not table.allowed.any()]
+        tables = [table for table in tables if table.allowed.any()]
+        wide: list[Check] = []
+        for check in sorted(self.checks, key=lambda check: len(self.scope(check) or ())):
             scope = self.scope(check)
-            if scope is None or not self._fits(scope):
+            if scope == () and self.scope(check, cut=False) == ():
+                continue  # no pick changes its answer
+            open_ = self._open(scope, tables) if scope else None
+            if scope is None or open_ is None or open_.sum() > MOST:
                 wide.append(check)
-            elif scope:
-                tables.append(self.table(check, scope))
-            elif self.scope(check, cut=False) != ():
-                wide.append(check)  # nothing but sums over the whole build
+                continue
+            if check.id not in known:
+                known[check.id] = self._judged(check, scope, open_)
+            table = self._table(check, scope, *known[check.id])
+            if not table.allowed[open_].any():
+                hopeless.append(table)
+            elif not table.allowed.all():
+                tables.append(table)
         return Tabulated(
-            network=Network(
-                options=self.systems,
-                tables=tuple(one for one in tables if one.allowed.any() and not one.allowed.all()),
-            ),
+            network=Network(options=self.systems, tables=tuple(tables)),
             fixed=self.fixed,
-            hopeless=tuple(one for one in tables if not one.allowed.any()),
-            wide=tuple(wide),
+            hopeless=tuple(hopeless),
+            wide=tuple(check for check in self.checks if check in wide),
         )
+
+    def _open(self, scope: tuple[str, ...], tables: Sequence[Table]) -> Flags | None:
+        """Return the combinations of a scope to be judged, or None if it is too wide to say."""
+        shape = [len(self.systems[system]) for system in scope]
+        if len(scope) > WIDEST:
+            return None
+        open_ = np.ones(shape, dtype=np.bool_)
+        if open_.size > FEW:
+            for table in tables:
+                if set(table.scope) <= set(scope):
+                    open_ &= table.over(scope)
+        return open_
+
+    def whole(self, build: Picks) -> dict[str, str]:
+        """Return a build of the network with the systems that have no choice, in file order."""
+        both = {**self.fixed, **build}
+        return {system: both[system] for system in self.build.options}
 
     def scope(self, check: Check, *, cut: bool = True) -> tuple[str, ...] | None:
         """Return the systems with a choice that a check depends on; None for all of them."""
@@ -113,19 +156,20 @@ class Tabulator:
                 found |= below
         return tuple(system for system in self.systems if system in found)
 
-    def _fits(self, scope: tuple[str, ...]) -> bool:
-        return len(scope) <= WIDEST and prod(len(self.systems[s]) for s in scope) <= MOST
-
-    def table(self, check: Check, scope: tuple[str, ...]) -> Table:
-        """Return the table of one check."""
-        allowed = np.ones([len(self.systems[system]) for system in scope], dtype=np.bool_)
-        margin = np.full(allowed.shape, np.nan)
-        for place, picks in self._combinations(scope):
-            if all(verdict.rules_out for verdict in self._verdicts(check, picks)):
+    def _judged(self, check: Check, scope: tuple[str, ...], open_: Flags) -> Judged:
+        """Judge the open combinations: which are allowed, and by how much the others fail."""
+        allowed = np.ones(open_.shape, dtype=np.bool_)
+        margin = np.full(open_.shape, np.nan)
+        for place in map(tuple, np.argwhere(open_)):
+            verdicts = self._verdicts(check, self._at(scope, place))
+            if all(verdict.rules_out for verdict in verdicts):
                 allowed[place] = False
-                margin[place] = self._best(check, picks)[0]
+                margin[place] = max(map(_margin, verdicts))
+        return allowed, margin
 
+    def _table(self, check: Check, scope: tuple[str, ...], allowed: Flags, margin: Costs) -> Table:
         def reason(picks: Picks) -> str:
+            """Tell of the excluded combination that comes nearest."""
             at = tuple(
                 self.systems[system].index(picks[system]) if system in picks else slice(None)
                 for system in scope
@@ -133,26 +177,25 @@ class Tabulator:
             near = np.full(margin.shape, np.nan)
             near[at] = margin[at]
             place = np.unravel_index(int(np.nanargmax(near)), near.shape)
-            nearest = {s: self.systems[s][i] for s, i in zip(scope, place, strict=True)}
-            return self.say(self._best(check, nearest)[1], self.screen)
+            verdicts = self._verdicts(check, self._at(scope, place))
+            return self.say(max(verdicts, key=_margin), self.screen)
 
         return Table(id=check.id, scope=scope, allowed=allowed, reason=reason, source=check.source)
 
-    def _combinations(
-        self, scope: tuple[str, ...]
-    ) -> Iterator[tuple[tuple[int, ...], dict[str, str]]]:
-        for place in product(*(range(len(self.systems[system])) for system in scope)):
-            yield place, {s: self.systems[s][i] for s, i in zip(scope, place, strict=True)}
+    def _at(self, scope: tuple[str, ...], place: Sequence[np.intp]) -> dict[str, str]:
+        return {s: self.systems[s][i] for s, i in zip(scope, place, strict=True)}
 
-    def _verdicts(self, check: Check, picks: Picks) -> Iterator[Verdict]:
-        """Give the verdict beside each extreme build, until one of them does not fail."""
+    def _verdicts(self, check: Check, picks: Picks) -> list[Verdict]:
+        """Return the verdict beside each extreme build, up to the first that does not fail."""
+        found = []
         for name in self._besides(check):
             verdict = self._judge(check, picks, self.screen, name)
             if self._doubtful(verdict):
                 verdict = self._judge(check, picks, self.full, name)
-            yield verdict
+            found.append(verdict)
             if verdict.state is not State.FAILS:
-                return
+                break
+        return found
 
     def _besides(self, check: Check) -> tuple[str, ...]:
         """Return the extreme builds to judge a check beside; one will do if it sums nothing."""
@@ -168,11 +211,7 @@ class Tabulator:
         """Return every aggregate as it stands in an extreme build."""
         key = (evaluation.samples, beside)
         if key not in self._frozen:
-            results = {
-                one.name: evaluation.result(one.name, self.beside[beside])
-                for one in evaluation.graph.quantities.values()
-                if one.aggregate
-            }
+            results = _Sums(evaluation, self.beside[beside])
             self._frozen[key] = Frozen(id=beside, results=results)
         return self._frozen[key]
 
@@ -181,11 +220,33 @@ class Tabulator:
         near = any(abs(judged.probability - bound) < DOUBTFUL for judged in verdict.judged)
         return near and self.screen.samples < self.full.samples
 
-    def _best(self, check: Check, picks: Picks) -> tuple[float, Verdict]:
-        """Return the largest margin beside any extreme build, with its verdict."""
-        found = [self._judge(check, picks, self.screen, name) for name in self._besides(check)]
-        best = max(found, key=lambda verdict: verdict.worst.margin if verdict.worst else -np.inf)
-        return (best.worst.margin if best.worst else -np.inf), best
+
+class _Sums(Mapping[str, Result]):
+    """The aggregates of one complete build, each worked out when it is first asked for."""
+
+    def __init__(self, evaluation: Evaluation, picks: Picks) -> None:
+        self._evaluation = evaluation
+        self._picks = picks
+        quantities = evaluation.graph.quantities.values()
+        self._names = frozenset(one.name for one in quantities if one.aggregate)
+
+    def __getitem__(self, name: str) -> Result:
+        if name not in self._names:
+            raise KeyError(name)
+        return self._evaluation.result(name, self._picks)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._names
+
+
+def _margin(verdict: Verdict) -> float:
+    return verdict.worst.margin if verdict.worst else -np.inf
 
 
 def extreme_builds(build: Build, additives: Mapping[str, Additive]) -> dict[str, dict[str, str]]:

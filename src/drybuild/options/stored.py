@@ -1,0 +1,108 @@
+"""Tables kept on disk by content, so that a build opened again need not be judged again.
+
+What a table rests on is its key: everything the build gives but its picks, the checks, and the
+program itself. A changed pick finds the tables again; a changed reading does not.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import io
+import os
+import sys
+import tempfile
+import zipfile
+from collections.abc import Mapping, Sequence
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+
+from drybuild.checks.check import Check
+from drybuild.options.labels import Costs
+from drybuild.options.network import Flags
+from drybuild.project.build import Build
+from drybuild.project.sections import Section
+
+PLACE_ONLY = ("file", "line", "where")
+"""Entries that say where something stands, not what it is."""
+MOST_KEPT = 12
+Judged = tuple[Flags, Costs]
+"""Which combinations a check allows, and the margin of those it does not."""
+
+
+def usual_folder() -> Path:
+    """Return where programs of this kind keep what they can work out again."""
+    home = Path.home()
+    if sys.platform == "win32":
+        return Path(os.environ.get("LOCALAPPDATA", home)) / "drybuild"
+    if sys.platform == "darwin":
+        return home / "Library" / "Caches" / "drybuild"
+    return Path(os.environ.get("XDG_CACHE_HOME") or home / ".cache") / "drybuild"
+
+
+def content_key(build: Build, checks: Sequence[Check], samples: int) -> str:
+    """Return a name for everything that the tables rest on."""
+    rests_on = (
+        build.kind,
+        sorted(build.limits.items()),
+        [_plain(part) for part in (build.brief, build.car, build.tops, build.named, build.options)],
+        [_plain(check) for check in checks],
+        samples,
+        _program(),
+    )
+    return hashlib.blake2b(repr(rests_on).encode(), digest_size=16).hexdigest()
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, Section):
+        return (value.path, _plain(value.given))
+    if isinstance(value, Mapping):
+        return [(name, _plain(one)) for name, one in value.items()]
+    if isinstance(value, list | tuple):
+        return [_plain(one) for one in value]
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        named = ((one.name, getattr(value, one.name)) for one in dataclasses.fields(value))
+        return [(name, _plain(one)) for name, one in named if name not in PLACE_ONLY]
+    return repr(value)
+
+
+@cache
+def _program() -> str:
+    """Return a name for this state of the program: its files by size and time."""
+    root = Path(__file__).parents[1]
+    files = sorted(one for one in root.rglob("*") if one.suffix in (".py", ".csv"))
+    stats = [(str(one.relative_to(root)), one.stat()) for one in files]
+    seen = [(name, stat.st_size, stat.st_mtime_ns) for name, stat in stats]
+    return hashlib.blake2b(repr(seen).encode(), digest_size=16).hexdigest()
+
+
+def fetch(folder: Path, key: str) -> dict[str, Judged]:
+    """Return the judged tables by check; none if they are not kept or cannot be read."""
+    try:
+        content = (folder / f"{key}.npz").read_bytes()
+        with np.load(io.BytesIO(content), allow_pickle=False) as kept:
+            names = [name.removesuffix(".allowed") for name in kept if name.endswith(".allowed")]
+            return {name: (kept[f"{name}.allowed"], kept[f"{name}.margin"]) for name in names}
+    except (OSError, ValueError, KeyError, EOFError, zipfile.BadZipFile):
+        return {}
+
+
+def keep(folder: Path, key: str, tables: Mapping[str, Judged]) -> None:
+    """Keep judged tables; a folder that cannot be written is let be, as nothing is lost."""
+    arrays = {
+        f"{name}.{kind}": array
+        for name, pair in tables.items()
+        for kind, array in zip(("allowed", "margin"), pair, strict=True)
+    }
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.NamedTemporaryFile(dir=folder, suffix=".part", delete=False) as file:
+            np.savez_compressed(file, **arrays)  # type: ignore[arg-type]  # its one flag is not set
+        Path(file.name).replace(folder / f"{key}.npz")
+        oldest_first = sorted(folder.glob("*.npz"), key=lambda one: one.stat().st_mtime)
+        for old in oldest_first[:-MOST_KEPT]:
+            old.unlink(missing_ok=True)
+    except OSError:
+        return

@@ -17,7 +17,7 @@ def check(size: TyreSize, **wanted: object) -> None:
 
 def test_metric() -> None:
     check(
-        tyre_size("205/55 R 16 91V"),
+        tyre_size(text="205/55 R 16 91V"),
         text="205/55R16",
         system=System.METRIC,
         section_width=0.205,
@@ -31,20 +31,20 @@ def test_metric() -> None:
 
 
 def test_metric_extra_load_and_zr() -> None:
-    check(tyre_size("225/45ZR17 94Y XL"), extra_load=True, speed_symbol="Y", load_index=94)
-    check(tyre_size("225/45ZR17"), speed_symbol="Z", load_index=None)
-    check(tyre_size("255/40 ZR 18 (99Y)"), speed_symbol="Y", load_index=99)
+    check(tyre_size(text="225/45ZR17 94Y XL"), extra_load=True, speed_symbol="Y", load_index=94)
+    check(tyre_size(text="225/45ZR17"), speed_symbol="Z", load_index=None)
+    check(tyre_size(text="255/40 ZR 18 (99Y)"), speed_symbol="Y", load_index=99)
 
 
 def test_metric_without_a_series_names_no_aspect() -> None:
-    check(tyre_size("155R13"), text="155R13", aspect=None, section_width=0.155)
-    check(tyre_size("165 SR 14"), text="165R14", speed_symbol="S")
-    check(tyre_size("185/70HR14"), text="185/70R14", speed_symbol="H", aspect=0.70)
+    check(tyre_size(text="155R13"), text="155R13", aspect=None, section_width=0.155)
+    check(tyre_size(text="165 SR 14"), text="165R14", speed_symbol="S")
+    check(tyre_size(text="185/70HR14"), text="185/70R14", speed_symbol="H", aspect=0.70)
 
 
 def test_flotation_states_its_diameter() -> None:
     check(
-        tyre_size("31x10.50R15 109S"),
+        tyre_size(text="31x10.50R15 109S"),
         system=System.FLOTATION,
         stated_diameter=31 * 0.0254,
         section_width=10.5 * 0.0254,
@@ -56,19 +56,19 @@ def test_flotation_states_its_diameter() -> None:
 
 def test_numeric() -> None:
     check(
-        tyre_size("6.95-14"),
+        tyre_size(text="6.95-14"),
         text="6.95-14",
         system=System.NUMERIC,
         section_width=6.95 * 0.0254,
         construction=Construction.DIAGONAL,
         aspect=None,
     )
-    check(tyre_size("5.60 – 15"), text="5.60-15")
+    check(tyre_size(text="5.60 – 15"), text="5.60-15")
 
 
 def test_letter() -> None:
     check(
-        tyre_size("E70-14"),
+        tyre_size(text="E70-14"),
         text="E70-14",
         system=System.LETTER,
         load_letter="E",
@@ -76,8 +76,8 @@ def test_letter() -> None:
         section_width=None,
         construction=Construction.DIAGONAL,
     )
-    check(tyre_size("ER70-14"), construction=Construction.RADIAL, text="ER70-14")
-    check(tyre_size("F60B15"), construction=Construction.BELTED)
+    check(tyre_size(text="ER70-14"), construction=Construction.RADIAL, text="ER70-14")
+    check(tyre_size(text="F60B15"), construction=Construction.BELTED)
 
 
 @pytest.mark.parametrize(
@@ -85,7 +85,7 @@ def test_letter() -> None:
 )
 def test_what_is_no_size_is_refused(text: str) -> None:
     with pytest.raises(InputError, match="tyre size"):
-        tyre_size(text)
+        tyre_size(text=text)
 
 
 @given(
@@ -96,6 +96,6 @@ def test_what_is_no_size_is_refused(text: str) -> None:
 )
 def test_any_metric_size_reads_back(width: int, series: int, rim: int, spaced: bool) -> None:
     gap = " " if spaced else ""
-    read = tyre_size(f"{width}/{series}{gap}R{gap}{rim}")
+    read = tyre_size(text=f"{width}/{series}{gap}R{gap}{rim}")
     assert read.text == f"{width}/{series}R{rim}"
-    assert tyre_size(read.text) == read
+    assert tyre_size(text=read.text) == read

@@ -30,7 +30,7 @@ MM = 0.001
 
 
 def diameter_of(size: str) -> float:
-    read = tyre_size(size)
+    read = tyre_size(text=size)
     assert read.section_width is not None
     assert read.aspect is not None
     height = section_height(section_width=read.section_width, aspect=read.aspect)
@@ -68,7 +68,7 @@ def test_speed_symbols_agree_with_un_r30(symbol: str, kmh: float) -> None:
              strict=True)),
 )  # fmt: skip
 def test_rim_diameters_agree_with_un_r30(code: int, millimetres: float) -> None:
-    assert tyre_size(f"195/65R{code}").rim_diameter == pytest.approx(millimetres * MM)
+    assert tyre_size(text=f"195/65R{code}").rim_diameter == pytest.approx(millimetres * MM)
 
 
 # ETRTO Standards Manual, overall diameter of new tyres (from memory).
@@ -124,7 +124,7 @@ LISTED_RADIALS = [row for row in read_table("tyre_listed_size").rows if "R" in r
 
 @pytest.mark.parametrize("row", LISTED_RADIALS, ids=lambda row: str(row["size"]))
 def test_listed_radial_sizes_lie_near_the_guides_aspect(row: dict[str, str]) -> None:
-    read = tyre_size(row["size"])
+    read = tyre_size(text=row["size"])
     assert read.aspect is None
     assert read.section_width is not None
     listed = float(row["outside_diameter"]) * MM
@@ -146,7 +146,7 @@ def test_155r13_is_listed() -> None:
     [("E70-14", "P205/70R14"), ("F60-14", "P235/60R14"), ("6.95-14", "P185/75R14")],
 )
 def test_interchange_agrees_with_the_trade(old: str, metric: str) -> None:
-    assert metric_equivalent(tyre_size(old).text) == metric
+    assert metric_equivalent(tyre_size(text=old).text) == metric
 
 
 def test_interchange_agrees_with_the_listed_low_section_sizes() -> None:
@@ -184,7 +184,7 @@ ETRTO_RIMS = [
 def test_rim_widths_agree_with_etrto_within_half_an_inch(
     size: str, least: float, measuring: float, largest: float
 ) -> None:
-    read = tyre_size(size)
+    read = tyre_size(text=size)
     assert read.section_width is not None
     assert read.aspect is not None
     inches = read.section_width / 0.0254
@@ -204,6 +204,6 @@ def test_pressure_follows_the_printed_exponent() -> None:
 
 def test_sizes_of_every_system_are_read() -> None:
     # The designations themselves: UN R30 Annex 3 and T&RA practice.
-    assert tyre_size("P205/75R15").service == "P"
-    assert tyre_size("31x10.50R15LT 109S").load_index == 109
-    assert tyre_size("E70-14").construction is Construction.DIAGONAL
+    assert tyre_size(text="P205/75R15").service == "P"
+    assert tyre_size(text="31x10.50R15LT 109S").load_index == 109
+    assert tyre_size(text="E70-14").construction is Construction.DIAGONAL

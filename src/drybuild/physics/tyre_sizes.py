@@ -88,7 +88,7 @@ LETTER = re.compile(
 )
 
 
-def tyre_size(text: str) -> TyreSize:
+def tyre_size(*, text: str) -> TyreSize:
     """Read a tyre size in any of the four systems.
 
     Parameters

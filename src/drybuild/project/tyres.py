@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from drybuild.physics.tyre_sizes import tyre_size
+from drybuild.physics.tyre_sizes import TyreSize, tyre_size
 from drybuild.project.fields import notation, reading
 from drybuild.project.tyre_grip import TyreGrip
+
+
+def read_size(text: str) -> TyreSize:
+    """Read a size as marked, as the file's reader asks for it."""
+    return tyre_size(text=text)
 
 
 class Tyres(TyreGrip):
     """A set of four tyres; entries that begin with rear count where the rear ones differ."""
 
-    size = notation("Size as marked, with its service description", tyre_size, "185/70R14 88H")
-    rear_size = notation("Size of the rear tyres, where it differs", tyre_size, "205/60R15 91V")
+    size = notation("Size as marked, with its service description", read_size, "185/70R14 88H")
+    rear_size = notation("Size of the rear tyres, where it differs", read_size, "205/60R15 91V")
     outside_diameter = reading(
         "m", "Outside diameter, new and unloaded, measured or quoted", typical=True
     )

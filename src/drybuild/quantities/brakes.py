@@ -66,13 +66,13 @@ class Stance:
     height_ratio: Values
 
 
-@step("The car at kerb weight, for the balance", source="definition")
+@step("The car at kerb weight, for the balance", source="definition", aggregate=True)
 def kerb_stance(axle_load: Labelled, cg_height: Values, wheelbase: Values) -> Stance:
     """At kerb weight the rear is at its lightest."""
     return _stance(axle_load, cg_height, wheelbase)
 
 
-@step("The laden car, for the balance", source="definition")
+@step("The laden car, for the balance", source="definition", aggregate=True)
 def laden_stance(laden_axle_load: Labelled, laden_cg_height: Values, wheelbase: Values) -> Stance:
     """With people and luggage."""
     return _stance(laden_axle_load, laden_cg_height, wheelbase)

@@ -42,10 +42,17 @@ def tyre_forms(tyres: Tyres) -> Forms:
     return {FRONT: front, REAR: rear}
 
 
+@quantity("m", "Outside diameter of the tyre", per="axle", source="un-r30", shown="mm")
+def tyre_outside_diameter(tyre_forms: Forms, tyres: Tyres) -> Labelled:
+    """Take it new and unloaded: as measured, else as the size says, else a usual one."""
+    return _known(tyres, "outside_diameter", tyre_forms)
+
+
 @step("Shape of the tyres: measured, else as the size says, else typical", source="un-r30")
-def tyre_shape(tyre_forms: Forms, tyres: Tyres, wheel_diameter: Labelled) -> TyreShape:
+def tyre_shape(
+    tyre_forms: Forms, tyres: Tyres, tyre_outside_diameter: Labelled, wheel_diameter: Labelled
+) -> TyreShape:
     """Gather what is known of both tyres."""
-    diameter = _known(tyres, "outside_diameter", tyre_forms)
     width = _known(tyres, "section_width", tyre_forms)
 
     def rim(axle: str) -> Values:
@@ -56,21 +63,15 @@ def tyre_shape(tyre_forms: Forms, tyres: Tyres, wheel_diameter: Labelled) -> Tyr
         form = tyre_forms[axle]
         if form:
             return constant(form.measuring_rim_width)
-        height = (diameter[axle] - wheel_diameter[axle]) / 2.0
+        height = (tyre_outside_diameter[axle] - wheel_diameter[axle]) / 2.0
         return measuring_rim_ratio(float(height[0] / width[axle][0])) * width[axle]
 
     return TyreShape(
         rim_diameter=each_axle(rim),
-        outside_diameter=diameter,
+        outside_diameter=tyre_outside_diameter,
         section_width=width,
         measuring_rim_width=each_axle(measuring_rim),
     )
-
-
-@quantity("m", "Outside diameter of the tyre", per="axle", source="un-r30", shown="mm")
-def tyre_outside_diameter(tyre_shape: TyreShape) -> Labelled:
-    """Take it new and unloaded, as measured or as the size says."""
-    return tyre_shape.outside_diameter
 
 
 @quantity("m", "Section width of the tyre on its rim", per="axle", source="un-r30", shown="mm")

@@ -74,7 +74,7 @@ def tyre_form(text: str) -> TyreForm:
         The size names no series, and no list has it.
 
     """
-    size = tyre_size(text)
+    size = tyre_size(text=text)
     listed = listed_size(size.text)
     if listed is not None:
         return TyreForm(

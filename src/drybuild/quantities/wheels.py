@@ -40,9 +40,9 @@ def wheel_diameter(wheels: Wheels, tyres: Tyres) -> Labelled:
     if wheels.has("diameter"):
         return both_axles(wheels, "diameter")
     if tyres.has("size"):
-        front = constant(tyre_size(tyres.size).rim_code * INCH)
+        front = constant(tyre_size(text=tyres.size).rim_code * INCH)
         rear = tyres.rear_size if tyres.has("rear_size") else tyres.size
-        return {FRONT: front, REAR: constant(tyre_size(rear).rim_code * INCH)}
+        return {FRONT: front, REAR: constant(tyre_size(text=rear).rim_code * INCH)}
     usual = np.round(wheels.diameter / INCH) * INCH
     return {FRONT: usual, REAR: usual}
 

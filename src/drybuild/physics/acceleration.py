@@ -172,18 +172,18 @@ def converter_drive(
     inside = np.greater(coupling_ratio, 0.0) & np.less(coupling_ratio, 1.0)
     require(inside, "coupling_ratio", coupling_ratio, "-", "between nothing and one")
     even = np.linspace(0.0, 1.0, len(torque))[:, None] * limit
-    stall_torque = look_up(torque, (stall / limit)[None, :])[0]
+    stall_torque = look_up(table=torque, share=(stall / limit)[None, :])[0]
     beyond = np.maximum(even, stall)
     load = np.where(even > stall, torque, stall_torque) / np.square(beyond)
     slip = (1.0 - coupling_ratio) * load / (stall_torque / np.square(stall))
     turbine = np.maximum.accumulate((1.0 - np.clip(slip, 0.0, 1.0)) * beyond, axis=0)
     coupled = coupling_ratio * stall
-    engine = np.where(even < coupled, stall, resample(even, turbine, beyond))
+    engine = np.where(even < coupled, stall, resample(even=even, along=turbine, values=beyond))
     multiplied = gain - (gain - 1.0) * np.clip(even / coupled, 0.0, 1.0)
     slope = np.gradient(engine, axis=0) / (limit / (len(torque) - 1))
     return Drive(
         limit_speed=limit,
-        torque=look_up(torque, engine / limit) * multiplied,
+        torque=look_up(table=torque, share=engine / limit) * multiplied,
         inertia=np.clip(slope, 0.0, 1.5) * engine_inertia,
         engine_speed=engine,
         slip_speed=np.zeros_like(limit),
@@ -243,7 +243,7 @@ def top_speed(
         speed = share * drive.limit_speed * rolling_radius / ratio
         force = drive.torque * ratio * efficiency / rolling_radius
         surplus = force - constant_load - (linear_load + quadratic_load * speed) * speed
-        best = np.fmax(best, last_zero(speed, surplus))
+        best = np.fmax(best, last_zero(along=speed, surplus=surplus))
     return best
 
 
@@ -374,7 +374,7 @@ def time_to_speed(*, run: Run, speed: Values) -> Array:
     .. [1] `full_throttle_run`.
 
     """
-    return between(run.speed, run.time, np.asarray(speed, dtype=np.float64))
+    return between(along=run.speed, values=run.time, wanted=np.asarray(speed, dtype=np.float64))
 
 
 def time_to_distance(*, run: Run, distance: Values) -> Array:
@@ -401,7 +401,9 @@ def time_to_distance(*, run: Run, distance: Values) -> Array:
     .. [1] `full_throttle_run`.
 
     """
-    within = between(run.distance, run.time, np.asarray(distance, dtype=np.float64))
+    within = between(
+        along=run.distance, values=run.time, wanted=np.asarray(distance, dtype=np.float64)
+    )
     after = run.time[-1] + (distance - run.distance[-1]) / run.speed[-1]
     return np.where(np.greater(distance, run.distance[-1]), after, within)
 
@@ -430,7 +432,9 @@ def speed_at_distance(*, run: Run, distance: Values) -> Array:
     .. [1] `full_throttle_run`.
 
     """
-    within = between(run.distance, run.speed, np.asarray(distance, dtype=np.float64))
+    within = between(
+        along=run.distance, values=run.speed, wanted=np.asarray(distance, dtype=np.float64)
+    )
     return np.where(np.greater(distance, run.distance[-1]), run.speed[-1], within)
 
 
@@ -449,11 +453,11 @@ def _in_gear(drive: Drive, speed: Array, lever: Values, *, first: bool) -> _Gear
     at = np.where(slips, drive.slip_speed, wanted)
     share = at / drive.limit_speed
     usable = (share <= 1.0 + 1e-9) & (first | (wanted >= drive.least_speed))
-    below, weight = position(share, len(drive.torque))
+    below, weight = position(share=share, points=len(drive.torque))
     return _Gear(
-        torque=np.where(usable, blend(drive.torque, below, weight), np.nan),
-        inertia=np.where(slips, 0.0, blend(drive.inertia, below, weight)),
-        engine_speed=blend(drive.engine_speed, below, weight),
+        torque=np.where(usable, blend(table=drive.torque, below=below, weight=weight), np.nan),
+        inertia=np.where(slips, 0.0, blend(table=drive.inertia, below=below, weight=weight)),
+        engine_speed=blend(table=drive.engine_speed, below=below, weight=weight),
         lever=lever,
     )
 

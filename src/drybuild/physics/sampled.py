@@ -9,28 +9,89 @@ Array = npt.NDArray[np.float64]
 Places = npt.NDArray[np.int64]
 
 
-def look_up(table: Array, share: Array) -> Array:
-    """Interpolate an evenly spaced table at shares of its length, from 0 to 1; ends are held."""
-    return blend(table, *position(share, len(table)))
+def look_up(*, table: Array, share: Array) -> Array:
+    """Interpolate an evenly spaced table at shares of its length; ends are held.
+
+    Parameters
+    ----------
+    table : array
+        Values along the first axis. [any]
+    share : array
+        Where to look, from 0 to 1. [-]
+
+    Returns
+    -------
+    array
+        Values, of the shape of `share`. [as the table]
+
+    """
+    below, weight = position(share=share, points=len(table))
+    return blend(table=table, below=below, weight=weight)
 
 
-def position(share: Array, points: int) -> tuple[Places, Array]:
-    """Return the point below each share of an evenly spaced table, and the weight of the next."""
+def position(*, share: Array, points: int) -> tuple[Places, Array]:
+    """Return the point below each share of an evenly spaced table, and the weight of the next.
+
+    Parameters
+    ----------
+    share : array
+        Where to look, from 0 to 1. [-]
+    points : int
+        Points of the table. [-]
+
+    Returns
+    -------
+    tuple
+        Index of the point below, and weight of the one above it. [-]
+
+    """
     along = np.clip(share, 0.0, 1.0) * (points - 1)
     below = np.minimum(along.astype(np.int64), points - 2)
     return below, along - below
 
 
-def blend(table: Array, below: Places, weight: Array) -> Array:
-    """Interpolate a table between the points found by `position`."""
+def blend(*, table: Array, below: Places, weight: Array) -> Array:
+    """Interpolate a table between the points found by `position`.
+
+    Parameters
+    ----------
+    table : array
+        Values along the first axis. [any]
+    below : array
+        Index of the point below. [-]
+    weight : array
+        Weight of the point above it. [-]
+
+    Returns
+    -------
+    array
+        Values, of the shape of `below`. [as the table]
+
+    """
     full = np.broadcast_to(table, (len(table), below.shape[1]))
     low = np.take_along_axis(full, below, axis=0)
     found: Array = low + weight * (np.take_along_axis(full, below + 1, axis=0) - low)
     return found
 
 
-def resample(even: Array, along: Array, values: Array) -> Array:
-    """Interpolate `values` at `even`, where `along` rises on the first axis; ends are held."""
+def resample(*, even: Array, along: Array, values: Array) -> Array:
+    """Interpolate values at given places, sample by sample; ends are held.
+
+    Parameters
+    ----------
+    even : array
+        Places wanted. [any]
+    along : array
+        Places of the values, rising along the first axis. [as even]
+    values : array
+        Values there. [any]
+
+    Returns
+    -------
+    array
+        Values at `even`. [as the values]
+
+    """
     below = np.zeros(even.shape, dtype=np.int64)
     for one in along[1:-1]:
         below += even >= one
@@ -41,8 +102,24 @@ def resample(even: Array, along: Array, values: Array) -> Array:
     return found
 
 
-def between(along: Array, values: Array, wanted: Array) -> Array:
-    """Interpolate `values` where `along`, rising on the first axis, passes `wanted`; else nan."""
+def between(*, along: Array, values: Array, wanted: Array) -> Array:
+    """Interpolate values where their places pass a wanted one; nan outside.
+
+    Parameters
+    ----------
+    along : array
+        Places of the values, rising along the first axis. [any]
+    values : array
+        Values there. [any]
+    wanted : array
+        Place wanted, one a sample. [as along]
+
+    Returns
+    -------
+    array
+        One value a sample. [as the values]
+
+    """
     below = np.clip(np.sum(along <= wanted, axis=0) - 1, 0, len(along) - 2)[None]
     start, end = (np.take_along_axis(along, one, axis=0)[0] for one in (below, below + 1))
     first, last = (np.take_along_axis(values, one, axis=0)[0] for one in (below, below + 1))
@@ -51,8 +128,22 @@ def between(along: Array, values: Array, wanted: Array) -> Array:
     return np.where((wanted <= along[-1]) & (wanted >= along[0]), found, np.nan)
 
 
-def last_zero(along: Array, surplus: Array) -> Array:
-    """Return where a surplus is last not negative, by a straight line; nan if it never is."""
+def last_zero(*, along: Array, surplus: Array) -> Array:
+    """Return where a surplus is last not negative, by a straight line; nan if it never is.
+
+    Parameters
+    ----------
+    along : array
+        Places, rising along the first axis. [any]
+    surplus : array
+        Surplus there. [any]
+
+    Returns
+    -------
+    array
+        One place a sample. [as along]
+
+    """
     held = surplus >= 0.0
     last = np.maximum(len(held) - 1 - np.argmax(held[::-1], axis=0), 0)
     after = np.minimum(last + 1, len(held) - 1)

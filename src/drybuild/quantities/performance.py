@@ -31,6 +31,7 @@ from drybuild.physics.performance import (
     traction_limit_two_wheel,
 )
 from drybuild.physics.road_load import coast_down_force
+from drybuild.physics.sampled import look_up
 from drybuild.project.body import Body
 from drybuild.project.brief import Brief
 from drybuild.project.driveline import Axle, Gearbox
@@ -428,8 +429,5 @@ def cruise_range(fuel_system: FuelSystem, fuel_use_at_cruise: Values) -> Values:
 
 def _torque_at(curve: EngineCurve, share: Values) -> Values:
     """Full-load torque at a share of the limit speed; nothing beyond it."""
-    points = len(curve.torque)
-    along = np.clip(share, 0.0, 1.0) * (points - 1)
-    below = np.minimum(along.astype(np.int64), points - 2)[np.newaxis]
-    low, high = (np.take_along_axis(curve.torque, one, axis=0)[0] for one in (below, below + 1))
-    return np.where(share <= 1.0, low + (high - low) * (along - below[0]), 0.0)
+    found = look_up(table=curve.torque, share=share[np.newaxis])[0]
+    return np.where(share <= 1.0, found, 0.0)

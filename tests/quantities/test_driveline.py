@@ -51,6 +51,8 @@ def test_clutch() -> None:
     assert car.value("clutch_capacity") == pytest.approx(360.0)  # Shigley, uniform wear
     assert car.value("clutch_reserve") == pytest.approx(360.0 / 170.0)
     assert car.value("clutch_pressure") == pytest.approx(6000 / (np.pi * (0.12**2 - 0.08**2)))
+    inertia = car.value("laden_mass") * (car.value("driven_radius") / 13.65) ** 2
+    assert car.value("clutch_launch_heat") == pytest.approx(0.5 * inertia * (2000 * RPM) ** 2)
     quoted = evaluate(CAR.replace("friction: 0.30", "friction: 0.30, torque_rating: 250 N·m"))
     assert quoted.value("clutch_capacity") == pytest.approx(250.0)
 

@@ -27,6 +27,7 @@ from drybuild.tables.driveline import clutch_lining
 
 PROGRESSION = 1.1  # [-], Naunheimer: 1.0 to 1.2 in cars
 THOUSAND_RPM = 1000.0 * np.pi / 30.0  # [rad/s]
+USUAL_LAUNCH = 2.0 * THOUSAND_RPM  # [rad/s], Naunheimer's example
 
 
 @step("Gearbox ratios", source="naunheimer")
@@ -173,17 +174,16 @@ def clutch_launch_heat(
     driven_radius: Values,
     overall_ratios: Values,
     peak_torque: Values,
-    peak_torque_speed: Values,
     clutch_reserve: Values,
 ) -> Values:
-    """Start at the speed of peak torque and with peak torque, on the level."""
+    """Start at 2000 rpm with peak torque, on the level."""
     _needs_clutch(gearbox)
     return np.asarray(
         clutch_launch_work(
             mass=laden_mass,
             rolling_radius=driven_radius,
             overall_ratio=overall_ratios[0],
-            launch_speed=peak_torque_speed,
+            launch_speed=USUAL_LAUNCH,
             clutch_torque=peak_torque * np.minimum(clutch_reserve, 1.0),
             resisting_torque=0.0,
         )

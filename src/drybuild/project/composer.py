@@ -214,7 +214,7 @@ class Composer:
             frame.wants_key = True
 
     def _key(self, node: Node) -> Scalar | None:
-        if isinstance(node, Scalar) and node.value is not None and node.where.style != "alias":
+        if isinstance(node, Scalar) and node.value and node.where.style != "alias":
             if node.plain and node.value == "<<":
                 self.problem(
                     "merge-key",

@@ -14,6 +14,7 @@ from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS
 from drybuild.project.groups import section_schema
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
+from drybuild.project.writing import kind_of
 
 Schema = dict[str, Any]  # JSON Schema is free-form JSON
 
@@ -61,7 +62,36 @@ def build_schema() -> Schema:
 
 def described(section: type[Section]) -> Schema:
     """Return the schema of a section, with its first line as description."""
-    return {"description": _words(section), **section_schema(section)}
+    return {"description": _words(section), **entries(section)}
+
+
+def entries(section: type[Section]) -> Schema:
+    """Return the schema of a section's entries as an editor meets them.
+
+    An editor takes ``8.8`` for a number although the entry wants a word, so a word that looks
+    like a number may come as either.
+    """
+    return _as_met(section_schema(section))
+
+
+def _as_met(schema: Schema) -> Schema:
+    found: Schema = {}
+    for key, value in schema.items():
+        if key == "enum":
+            found[key] = [*value, *(float(one) for one in value if _is_number(one))]
+        elif key == "items" and value == {"type": "string"}:
+            found[key] = {"type": ["string", "number"]}
+        elif isinstance(value, dict):
+            found[key] = _as_met(value)
+        elif key == "anyOf":
+            found[key] = [_as_met(one) for one in value]
+        else:
+            found[key] = value
+    return found
+
+
+def _is_number(word: object) -> bool:
+    return isinstance(word, str) and kind_of(word) == "number"
 
 
 def _options() -> Schema:
@@ -76,7 +106,7 @@ def _options() -> Schema:
 def _named(section: type[Section]) -> Schema:
     return {
         "type": ["object", "null"],
-        "additionalProperties": section_schema(section),
+        "additionalProperties": entries(section),
         "description": _words(section),
     }
 

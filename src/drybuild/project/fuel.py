@@ -35,8 +35,12 @@ class FuelSystem(Option):
     suction_bore = reading("m", "Inside diameter from tank to pump", typical=True)
     suction_length = ReadingByChoice("m", "Length from tank to pump", by="delivery")
     suction_fittings = reading("-", "Loss coefficients of pick-up and strainer", typical=True)
-    lift = ReadingByChoice("m", "Height of the pump over the fuel; below it counts negative",
-                         by="delivery")  # fmt: skip
+    lift = ReadingByChoice(
+        "m",
+        "Height of the pump over the fuel; below it counts negative",
+        by="delivery",
+        least=None,
+    )
     hot_temperature = reading("K", "Fuel temperature on a hot day", typical=True)
     reid_pressure = reading("Pa", "Reid vapour pressure of the fuel", typical=True)
     injectors = reading("-", "Number of injectors, if not one for each cylinder", exact=True)

@@ -176,6 +176,8 @@ def radiator_zones(
         )
         turning = _fan_turning(radiator, duty.engine_speed)
         pressure, flow = radiator.fan_pressure * turning**2, radiator.fan_flow * turning
+        if radiator.fan == "none":
+            pressure = np.zeros_like(ram)
         zones = [Zone(share=fan_coverage, velocity=velocity(ram, pressure, flow, fan_coverage))]
         if np.any(fan_coverage < 1.0):
             none = np.zeros_like(ram)

@@ -45,6 +45,13 @@ def test_the_causes_of_understeer_add_up() -> None:
     )
 
 
+def test_what_the_axles_give_differs_by_the_understeer_gradient() -> None:
+    build = evaluate(CAR)
+    front, rear = (build.value("cornering_compliance", axle) for axle in ("front", "rear"))
+    assert front - rear == pytest.approx(build.value("understeer_gradient"))
+    assert build.value("static_margin") > 0.0
+
+
 def test_characteristic_speed_follows_from_the_gradient() -> None:
     build = evaluate(CAR)
     gradient = build.value("understeer_gradient")
@@ -62,6 +69,13 @@ def test_a_tall_narrow_car_has_little_to_spare() -> None:
     tall = evaluate(CAR.replace("540 mm}", "900 mm}").replace("1400 mm", "1250 mm"))
     assert tall.value("static_stability_factor") < 0.8
     assert np.isnan(tall.samples_of("rollover_risk")[0])
+
+
+def test_a_tyre_of_higher_load_rating_minds_load_transfer_less() -> None:
+    option = "options: {tyres: {it: {load_capacity: RATED kg}}}\n"
+    small, large = (evaluate(CAR + option.replace("RATED", rated)) for rated in ("400", "700"))
+    assert large.value("cornering_limit") > small.value("cornering_limit")
+    assert small.value("tyre_reference_load", "front") == pytest.approx(0.66 * 400.0 * G)
 
 
 def test_a_bare_car_computes() -> None:

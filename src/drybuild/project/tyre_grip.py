@@ -15,7 +15,7 @@ class TyreGrip(Option):
         "1/rad", "Cornering stiffness over load at the reference load", typical=True
     )
     cornering_load_loss = reading("-", "Share of it lost per reference load more", typical=True)
-    reference_load = reading("N", "Load that these figures hold at", typical=True)
+    reference_load = reading("N", "Load that these figures hold at")
     camber_ratio = reading("-", "Camber stiffness over cornering stiffness", typical=True)
     pneumatic_trail = reading("m", "Side force behind the contact centre", typical=True)
     vertical_rate = reading("N/m", "Rate of the tyre under load", typical=True)

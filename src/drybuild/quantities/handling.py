@@ -1,30 +1,14 @@
-"""How the laden car rolls, steers and holds the road in a steady bend."""
+"""How the laden car rolls, understeers and answers the steering wheel."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from drybuild.physics import handling as physics
-from drybuild.physics.cornering import (
-    AxleGrip,
-    axle_cornering_stiffness,
-)
-from drybuild.physics.cornering import (
-    cornering_limit as first_slide,
-)
-from drybuild.physics.load_transfer import (
-    LoadTransfer,
-    rollover_risk_nhtsa_2003,
-)
-from drybuild.physics.load_transfer import (
-    lateral_load_transfer as transfer_of_axle,
-)
-from drybuild.physics.load_transfer import (
-    roll_gradient as roll_per_acceleration,
-)
-from drybuild.physics.load_transfer import (
-    static_stability_factor as tipping_factor,
-)
+from drybuild.physics.cornering import axle_cornering_stiffness
+from drybuild.physics.load_transfer import LoadTransfer
+from drybuild.physics.load_transfer import lateral_load_transfer as transfer_of_axle
+from drybuild.physics.load_transfer import roll_gradient as roll_per_acceleration
 from drybuild.project.handbook import handbook
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
@@ -125,7 +109,10 @@ def load_transfer_lead(front_load_transfer_share: Values, laden_front_axle_share
 @quantity("N/rad", "Cornering stiffness of each axle at 0.4 g", per="axle",
           source="gillespie-handling", shown="kN/rad")  # fmt: skip
 def cornering_stiffness(
-    tyres: Tyres, laden_axle_weight: Labelled, lateral_load_transfer: Labelled
+    tyres: Tyres,
+    tyre_reference_load: Labelled,
+    laden_axle_weight: Labelled,
+    lateral_load_transfer: Labelled,
 ) -> Labelled:
     """Add both tyres at their own loads; the transfer costs stiffness."""
     grip = grip_of(tyres)
@@ -133,7 +120,7 @@ def cornering_stiffness(
         lambda axle: axle_cornering_stiffness(
             wheel_load=laden_axle_weight[axle] / 2.0,
             load_transfer=lateral_load_transfer[axle],
-            reference_load=grip.reference_load,
+            reference_load=tyre_reference_load[axle],
             reference_coefficient=grip.cornering_coefficient,
             load_sensitivity=grip.cornering_load_loss,
         )
@@ -247,9 +234,49 @@ def characteristic_speed(wheelbase: Values, understeer_gradient: Values) -> Valu
     )
 
 
+@quantity("rad·s²/m", "Slip of each axle per lateral acceleration", per="axle", source="milliken",
+          shown="deg/g")  # fmt: skip
+def cornering_compliance(
+    tyres: Tyres,
+    laden_axle_weight: Labelled,
+    cornering_stiffness: Labelled,
+    roll_gradient: Values,
+    roll_steer: Labelled,
+    wheel_lean: Labelled,
+    understeer_terms: Labelled,
+    wheelbase: Values,
+) -> Labelled:
+    """Add all that lets an axle drift out: tyres, roll steer, camber, trail and steering.
+
+    The front's less the rear's is the understeer gradient.
+    """
+    grip = grip_of(tyres)
+    mass = (laden_axle_weight[FRONT] + laden_axle_weight[REAR]) / GRAVITY
+    side = {FRONT: 1.0, REAR: -1.0}
+
+    def compliance(axle: str) -> Values:
+        stiffness = cornering_stiffness[axle]
+        tyre = laden_axle_weight[axle] / (stiffness * GRAVITY)
+        trail = mass * grip.pneumatic_trail / (wheelbase * stiffness)
+        lean = grip.camber_ratio * wheel_lean[axle] * roll_gradient
+        own = tyre + lean + side[axle] * (roll_steer[axle] * roll_gradient + trail)
+        return own + understeer_terms["steering give"] if axle == FRONT else own
+
+    return by_axle(compliance)
+
+
+@quantity("N/rad", "Cornering stiffness of each axle with all its give", per="axle",
+          source="milliken", shown="kN/rad")  # fmt: skip
+def effective_cornering_stiffness(
+    laden_axle_weight: Labelled, cornering_compliance: Labelled
+) -> Labelled:
+    """Return the stiffness of rigid wheels on tyres that would drift as much."""
+    return by_axle(lambda axle: laden_axle_weight[axle] / (GRAVITY * cornering_compliance[axle]))
+
+
 @quantity("-", "Static margin", source="abe", shown="%")
 def static_margin(
-    wheelbase: Values, laden_front_axle_share: Values, cornering_stiffness: Labelled
+    wheelbase: Values, laden_front_axle_share: Values, effective_cornering_stiffness: Labelled
 ) -> Values:
     """Return how far behind the centre of gravity the tyres' side forces act, per wheelbase."""
     behind = wheelbase * (1.0 - laden_front_axle_share)
@@ -257,8 +284,8 @@ def static_margin(
         physics.static_margin(
             front_distance=behind,
             rear_distance=wheelbase - behind,
-            front_stiffness=cornering_stiffness[FRONT],
-            rear_stiffness=cornering_stiffness[REAR],
+            front_stiffness=effective_cornering_stiffness[FRONT],
+            rear_stiffness=effective_cornering_stiffness[REAR],
         )
     )
 
@@ -269,9 +296,9 @@ def yaw_response(
     laden_front_axle_share: Values,
     laden_mass: Values,
     laden_yaw_inertia: Values,
-    cornering_stiffness: Labelled,
+    effective_cornering_stiffness: Labelled,
 ) -> physics.YawResponse:
-    """Turn the two-wheel model with the tyres' stiffness at 0.4 g."""
+    """Turn the two-wheel model on tyres that give as much as the whole axles do at 0.4 g."""
     behind = wheelbase * (1.0 - laden_front_axle_share)
     return physics.yaw_response(
         speed=FAST,
@@ -279,8 +306,8 @@ def yaw_response(
         yaw_inertia=laden_yaw_inertia,
         front_distance=behind,
         rear_distance=wheelbase - behind,
-        front_stiffness=cornering_stiffness[FRONT],
-        rear_stiffness=cornering_stiffness[REAR],
+        front_stiffness=effective_cornering_stiffness[FRONT],
+        rear_stiffness=effective_cornering_stiffness[REAR],
     )
 
 
@@ -303,62 +330,3 @@ def yaw_gain(wheelbase: Values, understeer_gradient: Values, steering_ratio: Val
         speed=FAST, wheelbase=wheelbase, understeer_gradient=understeer_gradient
     )
     return np.asarray(gain / steering_ratio)
-
-
-@quantity("-", "Static stability factor on a journey", source="68-fr-59291")
-def static_stability_factor(track: Labelled, laden_cg_height: Values) -> Values:
-    """Return the lateral acceleration in g at which the rigid car would tip."""
-    mean = (track[FRONT] + track[REAR]) / 2.0
-    return np.asarray(tipping_factor(track=mean, cg_height=laden_cg_height))
-
-
-@quantity("-", "Rollover risk in a single-car crash", source="68-fr-59291", shown="%")
-def rollover_risk(track: Labelled, cg_height: Values) -> Values:
-    """Apply the agency's fit to the empty car; none below a factor of 0.90, where it ends."""
-    mean = (track[FRONT] + track[REAR]) / 2.0
-    factor = np.asarray(tipping_factor(track=mean, cg_height=cg_height))
-    inside = factor > 0.9
-    risk = rollover_risk_nhtsa_2003(static_stability_factor=np.where(inside, factor, 1.0))
-    return np.where(inside, risk, np.nan)
-
-
-@step("Grip of each axle", source="sae-870421")
-def axle_grips(
-    tyres: Tyres,
-    laden_axle_weight: Labelled,
-    transfer_per_acceleration: dict[str, LoadTransfer],
-    track: Labelled,
-) -> dict[str, AxleGrip]:
-    """Gather what each axle's tyres carry and hold."""
-    grip = grip_of(tyres)
-    return {
-        axle: AxleGrip(
-            wheel_load=laden_axle_weight[axle] / 2.0,
-            axle_mass=laden_axle_weight[axle] / GRAVITY,
-            transfer_per_acceleration=transfer_per_acceleration[axle].total,
-            track=track[axle],
-            reference_load=grip.reference_load,
-            reference_friction=grip.side_friction,
-            load_sensitivity=grip.friction_load_loss,
-        )
-        for axle in (FRONT, REAR)
-    }
-
-
-@quantity("m/s²", "Cornering limit on a dry road", source="milliken", shown="g")
-def cornering_limit(axle_grips: dict[str, AxleGrip]) -> Values:
-    """Find the steady acceleration at which the first axle slides or the car tips."""
-    return np.asarray(first_slide(front=axle_grips[FRONT], rear=axle_grips[REAR]))
-
-
-@quantity("m/s²", "Cornering limit of each axle by itself", per="axle", source="milliken",
-          shown="g")  # fmt: skip
-def axle_cornering_limit(axle_grips: dict[str, AxleGrip]) -> Labelled:
-    """Pretend that the other axle holds whatever is asked of it."""
-    return by_axle(lambda axle: first_slide(front=axle_grips[axle], rear=axle_grips[axle]))
-
-
-@quantity("m/s²", "Rear cornering limit less front", source="milliken", shown="g")
-def limit_balance(axle_cornering_limit: Labelled) -> Values:
-    """Return what the rear has in hand when the front slides; negative spins first."""
-    return axle_cornering_limit[REAR] - axle_cornering_limit[FRONT]

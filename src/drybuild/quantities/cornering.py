@@ -1,0 +1,102 @@
+"""Where the tyres let go in a steady bend, and whether the car tips before."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drybuild.physics.cornering import AxleGrip
+from drybuild.physics.cornering import cornering_limit as first_slide
+from drybuild.physics.load_transfer import (
+    LoadTransfer,
+    rollover_risk_nhtsa_2003,
+)
+from drybuild.physics.load_transfer import static_stability_factor as tipping_factor
+from drybuild.physics.suspension import STANDARD_GRAVITY as GRAVITY
+from drybuild.project.handbook import handbook
+from drybuild.project.samples import Values
+from drybuild.project.tyre_grip import grip_of
+from drybuild.project.tyres import Tyres
+from drybuild.quantities.axles import FRONT, REAR
+from drybuild.quantities.by_axle import by_axle
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.tables.ranges import Range, scaled
+
+REFERENCE_SHARE = Range(
+    low=0.60,
+    value=0.66,
+    high=0.72,
+    unit="-",
+    source_id="pacejka",
+    locator="205/60 R 15 91V described at 4000 N, rated 615 kg",
+)
+
+
+@quantity("N", "Load at which the tyres' figures hold", per="axle", source="pacejka")
+def tyre_reference_load(tyres: Tyres, tyre_load_capacity: Labelled) -> Labelled:
+    """Take it as given, else two thirds of the rated load, where a published tyre was described."""
+    grip = grip_of(tyres)
+    if grip.has("reference_load"):
+        return {FRONT: grip.reference_load, REAR: grip.reference_load}
+    rated = float(tyre_load_capacity[FRONT][0])
+    share = handbook(grip, "reference_load", scaled(REFERENCE_SHARE, rated * GRAVITY, "N")) / rated
+    return by_axle(lambda axle: share * tyre_load_capacity[axle])
+
+
+@quantity("-", "Static stability factor on a journey", source="68-fr-59291")
+def static_stability_factor(track: Labelled, laden_cg_height: Values) -> Values:
+    """Return the lateral acceleration in g at which the rigid car would tip."""
+    mean = (track[FRONT] + track[REAR]) / 2.0
+    return np.asarray(tipping_factor(track=mean, cg_height=laden_cg_height))
+
+
+@quantity("-", "Rollover risk in a single-car crash", source="68-fr-59291", shown="%")
+def rollover_risk(track: Labelled, cg_height: Values) -> Values:
+    """Apply the agency's fit to the empty car; none below a factor of 0.90, where it ends."""
+    mean = (track[FRONT] + track[REAR]) / 2.0
+    factor = np.asarray(tipping_factor(track=mean, cg_height=cg_height))
+    inside = factor > 0.9
+    risk = rollover_risk_nhtsa_2003(static_stability_factor=np.where(inside, factor, 1.0))
+    return np.where(inside, risk, np.nan)
+
+
+@step("Grip of each axle", source="sae-870421")
+def axle_grips(
+    tyres: Tyres,
+    tyre_reference_load: Labelled,
+    laden_axle_weight: Labelled,
+    transfer_per_acceleration: dict[str, LoadTransfer],
+    track: Labelled,
+) -> dict[str, AxleGrip]:
+    """Gather what each axle's tyres carry and hold."""
+    grip = grip_of(tyres)
+    return {
+        axle: AxleGrip(
+            wheel_load=laden_axle_weight[axle] / 2.0,
+            axle_mass=laden_axle_weight[axle] / GRAVITY,
+            transfer_per_acceleration=transfer_per_acceleration[axle].total,
+            track=track[axle],
+            reference_load=tyre_reference_load[axle],
+            reference_friction=grip.side_friction,
+            load_sensitivity=grip.friction_load_loss,
+        )
+        for axle in (FRONT, REAR)
+    }
+
+
+@quantity("m/s²", "Cornering limit on a dry road", source="milliken", shown="g")
+def cornering_limit(axle_grips: dict[str, AxleGrip]) -> Values:
+    """Find the steady acceleration at which the first axle slides or the car tips."""
+    return np.asarray(first_slide(front=axle_grips[FRONT], rear=axle_grips[REAR]))
+
+
+@quantity("m/s²", "Cornering limit of each axle by itself", per="axle", source="milliken",
+          shown="g")  # fmt: skip
+def axle_cornering_limit(axle_grips: dict[str, AxleGrip]) -> Labelled:
+    """Pretend that the other axle holds whatever is asked of it."""
+    return by_axle(lambda axle: first_slide(front=axle_grips[axle], rear=axle_grips[axle]))
+
+
+@quantity("m/s²", "Rear cornering limit less front", source="milliken", shown="g")
+def limit_balance(axle_cornering_limit: Labelled) -> Values:
+    """Return what the rear has in hand when the front slides; negative spins first."""
+    return axle_cornering_limit[REAR] - axle_cornering_limit[FRONT]

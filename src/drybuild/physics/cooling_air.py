@@ -10,7 +10,7 @@ from drybuild.physics.radiator import LouvredCore, core_pressure_drop, louvre_fr
 
 Values = float | npt.NDArray[np.float64]
 
-_HALVINGS = 18  # leaves less than a tenth of a millimetre a second
+_HALVINGS = 20  # leaves less than a tenth of a millimetre a second
 _SLOWEST = 0.2  # [m/s], below it the friction formula has no footing
 
 

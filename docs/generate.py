@@ -15,7 +15,7 @@ from drybuild.cli import COMMANDS, main
 from drybuild.project.brief import Brief
 from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS
 from drybuild.project.fields import ChoiceField, ReadingField
-from drybuild.project.groups import NamedField, PartField
+from drybuild.project.groups import NamedField, PartField, RatedField
 from drybuild.project.option import Option
 from drybuild.project.sections import Field, Section
 from drybuild.quantities.all import graph
@@ -86,6 +86,8 @@ def how(one: Field[Any]) -> str:  # any field
     """Return how an entry is written."""
     if isinstance(one, ChoiceField):
         return "one of " + ", ".join(f"`{choice}`" for choice in one.choices)
+    if isinstance(one, RatedField):
+        return f"{one.kind}: {how(one.value)}, at or from-to {how(one.at)}"
     if isinstance(one, ReadingField):
         unit = "plain number or %" if one.unit == "-" else f"any unit of `{one.unit}`"
         return f"{one.kind}, {unit}" + (", *typical*" if one.typical else "")

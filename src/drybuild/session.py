@@ -16,6 +16,9 @@ from drybuild.checks.verdicts import ORDER, State, Verdict, judge
 from drybuild.errors import Problem
 from drybuild.options.chooser import Chooser
 from drybuild.options.shortlist import Shortlist
+from drybuild.planning.baseline import Baseline, baseline
+from drybuild.planning.dates import decision_dates
+from drybuild.planning.forecast import Forecast, forecast
 from drybuild.present.verdict_texts import failing_words
 from drybuild.project import editing, history
 from drybuild.project.build import Build
@@ -93,6 +96,21 @@ class Session:
             if name in known
         }
         return self.chooser.shortlist(weights or DEFAULT_PREFERENCE, picks)
+
+    @cached_property
+    def forecast(self) -> Forecast | None:
+        """What the runs of the work plan say; None while the plan is open."""
+        runs = self.evaluation.result("work_runs").value
+        orders = self.evaluation.result("order_days").value
+        if runs is None or orders is None:
+            return None
+        decisions = decision_dates(runs.plan, runs.runs, orders)
+        return forecast(runs.planned, runs.runs, orders, decisions)
+
+    def baseline(self, seconds: float) -> Baseline | None:
+        """Return the shortest order of work that can be found for the plan in some seconds."""
+        runs = self.evaluation.result("work_runs").value
+        return baseline(runs.planned.plan, seconds=seconds) if runs else None
 
     def count(self, state: State, *, advice: bool = False) -> int:
         """Return how many verdicts are in this state, advice apart."""

@@ -14,9 +14,9 @@ from drybuild.errors import InputError, UnitError
 from drybuild.project.document import Listing, Mapping, Node, Scalar, Where
 from drybuild.project.reader import Reader, nearest
 from drybuild.project.readings import (
-    DEFAULT_SPREAD,
     Origin,
     Reading,
+    default_half_width,
     parse_reading,
 )
 from drybuild.project.samples import Values
@@ -137,12 +137,12 @@ class ReadingField(Field[Values]):
             code = "unit-wrong" if "does not measure" in str(fault) else code
             reader.problem(code, where, path, str(fault), f'Write it as "{self.example()}".')
             return None
-        if self.unit.startswith(MONEY) and (code := currency_of(typed.unit)):
-            reader.see_currency(code, where, path)
+        if self.unit.startswith(MONEY) and (currency := currency_of(typed.unit)):
+            reader.see_currency(currency, where, path)
         origin = typed.origin or (Origin.MEASURED if typed.spread_given else self.origin)
         low, high = typed.low, typed.high
         if not typed.spread_given and not self.exact:
-            half = abs(typed.value) * DEFAULT_SPREAD[origin]
+            half = default_half_width(typed.value, origin, self.unit)
             low, high = low - half, high + half
         return Reading(
             value=typed.value,
@@ -190,7 +190,7 @@ class ReadingField(Field[Values]):
             )
             return found
         if "plus_minus" not in texts and "±" not in text and not self.exact:
-            half = abs(found.value) * DEFAULT_SPREAD[origin]
+            half = default_half_width(found.value, origin, self.unit)
             found = replace(found, low=found.value - half, high=found.value + half)
         return replace(found, origin=origin, note=texts.get("note", ""))
 

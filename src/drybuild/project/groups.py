@@ -30,7 +30,7 @@ class Rated:
     end: Values | None
 
 
-class RatedField(ReadingField):
+class RatedField(Field[Rated]):
     """``180 kW at 5500 rpm`` or ``350 N·m from 1500 to 4500 rpm``; alone the value will do."""
 
     kind = "rated reading"
@@ -38,15 +38,20 @@ class RatedField(ReadingField):
     _BAND = re.compile(r"^(?P<value>.+?)\s+from\s+(?P<start>\S+)(?P<unit>.*?)\s+to\s+(?P<end>.+)$")
 
     def __init__(self, unit: str, at_unit: str, words: str, *, typical: bool = False) -> None:
-        super().__init__(unit, words, typical=typical)
+        super().__init__(words)
+        self.value = ReadingField(unit, words, typical=typical)
         self.at = ReadingField(at_unit, f"{words}: where it holds")
+
+    def __set_name__(self, owner: type[Section], name: str) -> None:
+        super().__set_name__(owner, name)
+        self.value.name = name
 
     def read(self, node: Node, path: str, reader: Reader) -> Any:  # (value, start, end) readings
         """Return the value and its range."""
-        typed = node.value if isinstance(node, Scalar) else None
-        if typed is None or typed == "?":
-            found = super().read(node, path, reader)
+        if not isinstance(node, Scalar) or node.value in (None, "?"):
+            found = self.value.read(node, path, reader)
             return found and (found, None, None)
+        typed = node.value or ""
         if band := self._BAND.match(typed):
             unit = re.sub(r"^[\d.\s]+", "", band["end"])
             ends = (f"{band['start']} {band['unit'].strip() or unit}", band["end"])
@@ -54,28 +59,32 @@ class RatedField(ReadingField):
         elif at := self._AT.match(typed):
             value, ends = at["value"], (at["at"], at["at"])
         else:
-            found = super().read(node, path, reader)
+            found = self.value.read(node, path, reader)
             return found and (found, None, None)
         parts = (
-            super().read(replace(node, value=value), path, reader),
+            self.value.read(replace(node, value=value), path, reader),
             self.at.read(replace(node, value=ends[0]), f"{path}.at", reader),
             self.at.read(replace(node, value=ends[1]), f"{path}.at", reader),
         )
         return parts if all(part is not None for part in parts) else None
 
-    def take(self, section: Section) -> Rated:  # type: ignore[override]  # a richer reading
+    def take(self, section: Section) -> Rated:
         """Return the value with the range that it holds at."""
         path = section.path_of(self.name)
         given = section.given.get(self.name)
         if not isinstance(given, tuple):
-            return Rated(value=super().take(section), start=None, end=None)
+            return Rated(value=self.value.take(section), start=None, end=None)
         value, start, end = given
-        bench = section.bench
-        return Rated(
-            value=bench.take(path, value),
-            start=bench.take(f"{path}.at", start) if start else None,
-            end=bench.take(f"{path}.at", end) if end else None,
-        )
+        taken = section.bench.take(path, value)
+        if start is None:
+            return Rated(value=taken, start=None, end=None)
+        # The ends share their doubt, so that no sample has a band that ends before it begins.
+        first = section.bench.take(f"{path}.at", start)
+        return Rated(value=taken, start=first, end=first * (end.value / start.value))
+
+    def schema(self) -> dict[str, Any]:  # JSON Schema is free-form JSON
+        """Return the JSON Schema: that of the value."""
+        return self.value.schema()
 
 
 @dataclass(frozen=True, kw_only=True)

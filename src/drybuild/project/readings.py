@@ -32,6 +32,20 @@ DEFAULT_SPREAD = {
 }
 """Half-width of the 5-95 % band as a share of the value, where none is given; common practice."""
 
+DEFAULT_KELVIN = {
+    Origin.MEASURED: 1.0,
+    Origin.QUOTED: 3.0,
+    Origin.HANDBOOK: 5.0,
+    Origin.GUESS: 10.0,
+}
+"""The same for temperatures, in kelvin: a share of an absolute temperature means nothing."""
+
+
+def default_half_width(value: float, origin: Origin, unit: str) -> float:
+    """Return half the 5-95 % band of a reading that states no spread."""
+    return DEFAULT_KELVIN[origin] if unit == "K" else abs(value) * DEFAULT_SPREAD[origin]
+
+
 _NUMBER = r"[+-]?(?:\d+\s+\d+/\d+|\d+/\d+|\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+(?:[eE][+-]?\d+)?)"
 _ONE = re.compile(rf"^(?P<number>{_NUMBER})\s*(?P<unit>[^\d\s].*)?$")
 _RANGE = re.compile(r"\s+to\s+")

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 
 from drybuild.errors import MissingInput
 from drybuild.physics import engine as physics
 from drybuild.project.engine import Engine
-from drybuild.project.groups import Rated
-from drybuild.project.readings import Reading
 from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity, step
 
@@ -49,7 +46,7 @@ def engine_peaks(engine: Engine) -> Peaks:
     if engine.has("curve"):
         return _peaks_of_curve(engine)
     power = _power(engine)
-    torque = _rated(engine, "torque") if engine.has("torque") else None
+    torque = engine.torque if engine.has("torque") else None
     if engine.kind == "electric":
         if torque is None:
             raise MissingInput(engine.path_of("torque"), "an electric motor needs its torque")
@@ -63,8 +60,8 @@ def engine_peaks(engine: Engine) -> Peaks:
         peak = GENERIC_TORQUE_RISE * power / rated
     else:
         peak = torque.value
-        if torque.start is not None:
-            start, end = torque.start, torque.start * _band_width(engine)
+        if torque.start is not None and torque.end is not None:
+            start, end = torque.start, torque.end
     return Peaks(power=power, rated_speed=rated, torque=peak, band_start=start, band_end=end)
 
 
@@ -192,21 +189,8 @@ def idle_firing_frequency(engine: Engine) -> Values:
 
 def _power(engine: Engine) -> Values:
     if engine.has("power") or engine.kind == "electric":
-        return _rated(engine, "power").value
+        return engine.power.value
     return engine.specific_power * engine.displacement
-
-
-def _rated(engine: Engine, name: str) -> Rated:
-    return cast(Rated, getattr(engine, name))  # a rated entry gives more than its base class says
-
-
-def _band_width(engine: Engine) -> float:
-    """Return the end of the torque band over its start.
-
-    The ends share their doubt, so that no sample has a band that ends before it begins.
-    """
-    _, start, end = cast(tuple[Reading, Reading, Reading], engine.given["torque"])
-    return end.value / start.value
 
 
 def _swept_volume(engine: Engine) -> Values:
@@ -215,7 +199,7 @@ def _swept_volume(engine: Engine) -> Values:
 
 
 def _rated_speed(engine: Engine, power: Values) -> Values:
-    given = _rated(engine, "power").start if engine.has("power") else None
+    given = engine.power.start if engine.has("power") else None
     if given is not None:
         return given
     usual = physics.rated_speed_from_piston_speed(

@@ -39,8 +39,8 @@ class Quantity:
 
     @property
     def matter(self) -> str:
-        """The matter that it belongs to: the name of its module."""
-        return self.function.__module__.rpartition(".")[2]
+        """The matter that it belongs to: the first word of its module's name."""
+        return self.function.__module__.rpartition(".")[2].partition("_")[0]
 
     @property
     def words(self) -> str:

@@ -8,7 +8,6 @@ from drybuild.physics.ride import (
     HalfCar,
     QuarterCar,
     SprungWheel,
-    half_car_response,
     quarter_car_on_random_road,
     quarter_car_response,
     road_velocity_level,
@@ -58,7 +57,8 @@ def test_samples_broadcast_against_frequencies() -> None:
         front_distance=1.2,
         rear_distance=1.3,
     )
-    response = half_car_response(frequency=frequency[:, None], car=car, speed=20.0, point_ahead=0.1)
+    shares = half_car_shares(frequency=frequency[:, None], car=car, point_ahead=0.1)
+    response = both_axles_on_one_road(frequency=frequency[:, None], shares=shares, speed=20.0)
     weighted = weighted_acceleration_iso_2631(
         frequency=frequency, response=response, velocity_level=1e-5
     )

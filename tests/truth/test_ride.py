@@ -13,7 +13,8 @@ from drybuild.physics.ride import (
     HalfCar,
     QuarterCar,
     SprungWheel,
-    half_car_response,
+    both_axles_on_one_road,
+    half_car_shares,
     quarter_car_on_random_road,
     quarter_car_response,
     road_elevation_psd_iso_8608,
@@ -145,7 +146,12 @@ def test_half_car_parts_into_two_quarter_cars_when_its_index_is_one() -> None:
         front_distance=a,
         rear_distance=b,
     )
-    over_front = half_car_response(frequency=FREQUENCY, car=car, speed=20.0, point_ahead=a)
+    shares = half_car_shares(frequency=FREQUENCY, car=car, point_ahead=a)
+    over_front = both_axles_on_one_road(frequency=FREQUENCY, shares=shares, speed=20.0)
+        frequency=FREQUENCY,
+        shares=half_car_shares(frequency=FREQUENCY, car=car, point_ahead=a),
+        speed=20.0,
+    )
     alone = quarter_car_response(
         frequency=FREQUENCY, car=QuarterCar(sprung_mass=mass * b / (a + b), wheel=axle)
     )

@@ -292,10 +292,20 @@ class HalfCar:
     """From the sprung centre of gravity to the rear axle. [m]"""
 
 
-def half_car_response(
-    *, frequency: Values, car: HalfCar, speed: Values, point_ahead: Values
-) -> Spectrum:
-    """Return how a point of the body moves when both axles run over the same sine road.
+@dataclass(frozen=True, kw_only=True)
+class AxleShares:
+    """What each axle's road does to a point of the body, complex, at given frequencies."""
+
+    front: Spectrum
+    """Travel of the point over road height under the front axle. [-]"""
+    rear: Spectrum
+    """Over road height under the rear axle. [-]"""
+    wheelbase: Values
+    """[m]"""
+
+
+def half_car_shares(*, frequency: Values, car: HalfCar, point_ahead: Values) -> AxleShares:
+    """Return how a point of the body moves when one axle at a time runs over a sine road.
 
     Parameters
     ----------
@@ -303,10 +313,54 @@ def half_car_response(
         Frequency; must broadcast with the car's values. [Hz]
     car : HalfCar
         The car. [-]
-    speed : float or array
-        Speed, which sets how late the rear axle meets the road. [m/s]
     point_ahead : float or array
         Distance of the point ahead of the centre of gravity. [m]
+
+    Returns
+    -------
+    AxleShares
+        One spectrum an axle.
+
+    Notes
+    -----
+    Each axle passes A_i z_r,i − B_i z_i to the body, with the wheel's own motion eliminated:
+    A = (k + cs) k_t / N, B = (k + cs)(m_u s² + k_t) / N, N = m_u s² + k_t + k + cs. Bounce and
+    pitch then solve as two equations.
+
+    References
+    ----------
+    .. [1] J. Y. Wong, "Theory of Ground Vehicles", 3rd ed. 2001, ch. 7.
+
+    """
+    s = _laplace(frequency)
+    given_front, kept_front = _axle(car.front, s)
+    given_rear, kept_rear = _axle(car.rear, s)
+    a, b = car.front_distance, car.rear_distance
+    heave = car.sprung_mass * s**2 + kept_front + kept_rear
+    mixed = a * kept_front - b * kept_rear
+    pitch = car.pitch_inertia * s**2 + a**2 * kept_front + b**2 * kept_rear
+    bottom = heave * pitch - mixed**2
+    # Unit force at a lever moves the point by rise and nose-up at once.
+    by_force = (pitch - point_ahead * mixed) / bottom
+    by_moment = (point_ahead * heave - mixed) / bottom
+    return AxleShares(
+        front=given_front * (by_force + a * by_moment),
+        rear=given_rear * (by_force - b * by_moment),
+        wheelbase=a + b,
+    )
+
+
+def both_axles_on_one_road(*, frequency: Values, shares: AxleShares, speed: Values) -> Spectrum:
+    """Return how the point moves when both axles run over the same sine road.
+
+    Parameters
+    ----------
+    frequency : float or array
+        Frequency, as the shares were made for. [Hz]
+    shares : AxleShares
+        What each axle's road does. [-]
+    speed : float or array
+        Speed, which sets how late the rear axle meets the road. [m/s]
 
     Returns
     -------
@@ -315,9 +369,7 @@ def half_car_response(
 
     Notes
     -----
-    Each axle passes A_i z_r,i − B_i z_i to the body, with the wheel's own motion eliminated:
-    A = (k + cs) k_t / N, B = (k + cs)(m_u s² + k_t) / N, N = m_u s² + k_t + k + cs. Bounce and
-    pitch then solve as two equations. The rear road is the front road late by L/V.
+    The rear road is the front road late by L/V.
 
     References
     ----------
@@ -325,20 +377,8 @@ def half_car_response(
 
     """
     require(np.greater(speed, 0.0), "speed", speed, "m/s", "more than zero")
-    s = _laplace(frequency)
-    given_front, kept_front = _axle(car.front, s)
-    given_rear, kept_rear = _axle(car.rear, s)
-    late: Spectrum = np.exp(-s * (car.front_distance + car.rear_distance) / speed)
-    a, b = car.front_distance, car.rear_distance
-    heave = car.sprung_mass * s**2 + kept_front + kept_rear
-    mixed = a * kept_front - b * kept_rear
-    pitch = car.pitch_inertia * s**2 + a**2 * kept_front + b**2 * kept_rear
-    force = given_front + given_rear * late
-    moment = a * given_front - b * given_rear * late
-    bottom = heave * pitch - mixed**2
-    rise = (force * pitch - moment * mixed) / bottom
-    nose_up = (moment * heave - force * mixed) / bottom
-    answer: Spectrum = rise + point_ahead * nose_up
+    late = np.exp(-_laplace(frequency) * shares.wheelbase / speed)
+    answer: Spectrum = shares.front + shares.rear * late
     return answer
 
 

@@ -106,13 +106,12 @@ def seat_acceleration(
 ) -> Labelled:
     """Drive each road at its speed; both axles meet the same road, the seat's foam is left out."""
     seat = load_at(mass, "front_seats", body, body.wheelbase).x + half_car.front_distance
+    frequency = FREQUENCIES[:, np.newaxis]
+    shares = physics.half_car_shares(frequency=frequency, car=half_car, point_ahead=seat)
     found = {}
     for kind, road in road_mix.items():
-        response = physics.half_car_response(
-            frequency=FREQUENCIES[:, np.newaxis],
-            car=half_car,
-            speed=road.speed,
-            point_ahead=seat,
+        response = physics.both_axles_on_one_road(
+            frequency=frequency, shares=shares, speed=road.speed
         )
         level = physics.road_velocity_level(roughness=road.roughness, speed=road.speed)
         found[kind] = np.asarray(

@@ -8,6 +8,8 @@ from drybuild.physics.ride import (
     HalfCar,
     QuarterCar,
     SprungWheel,
+    both_axles_on_one_road,
+    half_car_shares,
     quarter_car_on_random_road,
     quarter_car_response,
     road_velocity_level,

@@ -148,10 +148,6 @@ def test_half_car_parts_into_two_quarter_cars_when_its_index_is_one() -> None:
     )
     shares = half_car_shares(frequency=FREQUENCY, car=car, point_ahead=a)
     over_front = both_axles_on_one_road(frequency=FREQUENCY, shares=shares, speed=20.0)
-        frequency=FREQUENCY,
-        shares=half_car_shares(frequency=FREQUENCY, car=car, point_ahead=a),
-        speed=20.0,
-    )
     alone = quarter_car_response(
         frequency=FREQUENCY, car=QuarterCar(sprung_mass=mass * b / (a + b), wheel=axle)
     )

@@ -91,6 +91,11 @@ def test_wire_wanted_carries_the_fuse_and_keeps_the_drop() -> None:
     assert build.value("circuit_wire_over_fuse", "spot lamps") > 1.0
 
 
+def test_gauge_wanted_has_the_copper() -> None:
+    build = built(f"insulation_limit: 105 °C ± 0 K, fuse_loading: 75 % ± 0 %, {LAMPS}")
+    assert build.value("circuit_gauge_wanted", "spot lamps") == 12.0  # 2.91 mm², SAE J1128
+
+
 def test_no_wire_is_large_enough_for_an_absurd_load() -> None:
     lamps = LAMPS.replace("current: 12 A", "current: 400 A")
     build = built(lamps)
@@ -99,12 +104,12 @@ def test_no_wire_is_large_enough_for_an_absurd_load() -> None:
 
 
 def test_starter_loop_by_hand() -> None:
-    # 35 mm² at 60 °C: 1.5 m · (1/58 Ω·mm²/m)/35 mm² · 294.5/254.5 and 1 mΩ of earth, 200 A.
+    # 35 mm² at 60 °C: 1.5 m of IEC 60228's 0.554 mΩ/m · 294.5/254.5 and 1 mΩ of earth, 200 A.
     build = built(
         "starter_current: 200 A, battery_cable_area: 35 mm², battery_cable_length: 1.5 m, "
         "earth_resistance: 1 mΩ"
     )
-    by_hand = 200.0 * (1.5 / 58.0 / 35.0 * 294.5 / 254.5 + 1e-3)
+    by_hand = 200.0 * (1.5 * 0.554e-3 * 294.5 / 254.5 + 1e-3)
     assert build.value("starter_cable_drop") == pytest.approx(by_hand)
     cold = 12.6 - by_hand - 200.0 * (12.6 - 7.2) / 500.0
     assert build.value("starter_voltage") == pytest.approx(cold)

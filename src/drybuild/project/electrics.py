@@ -42,7 +42,9 @@ class Circuit(Section):
     fuse = reading("A", "Rating of its fuse", exact=True)
     drop = reading("V", "Voltage that may be lost, out and back")
     place = choice("Where most of it lies", "cabin", "engine bay")
-    wires = reading("-", "Loaded wires in its bundle, itself included", exact=True, least=1.0)
+    wires = reading(
+        "-", "Wires in its bundle, itself included, some of them loaded", exact=True, least=1.0
+    )
     idle_night = reading("-", "Share of the time it is on at idle, at night in rain", most=1.0)
     cruise_day = reading("-", "Share of the time it is on, cruising by day", most=1.0)
     cruise_night = reading("-", "Share of the time it is on, cruising by night", most=1.0)
@@ -60,7 +62,7 @@ class Wiring(Option):
                                typical=True)  # fmt: skip
     cabin_air = reading("K", "Air around wires in the cabin on a hot day", typical=True)
     engine_bay_air = reading("K", "Air around wires in the engine bay on a hot day", typical=True)
-    bundle_wires = reading("-", "Loaded wires in a usual bundle", typical=True, exact=True,
+    bundle_wires = reading("-", "Wires in a usual bundle, some of them loaded", typical=True, exact=True,
                            least=1.0)  # fmt: skip
     return_path = choice("How circuits return to the battery", "body", "wire", usual="body")
     body_return = reading("Ω", "One circuit's return through the body, joints included",

@@ -298,6 +298,15 @@ def coolant_temperature(
     }
 
 
+@quantity("K", "Coolant at work, thermostat closing when it is cool", per="situation",
+          source="common-practice", shown="degC")  # fmt: skip
+def coolant_working_temperature(coolant_temperature: Labelled, radiator: Radiator) -> Labelled:
+    """Hold it at the thermostat's temperature where the radiator could cool it further."""
+    return {
+        name: np.maximum(warm, radiator.thermostat) for name, warm in coolant_temperature.items()
+    }
+
+
 @quantity("K", "Boiling point of the coolant under the cap", source="iapws-if97", shown="degC")
 def coolant_boiling_point(radiator: Radiator, cooling: Cooling) -> Values:
     """Boil water and glycol at the pressure of the altitude and the cap."""
@@ -308,9 +317,11 @@ def coolant_boiling_point(radiator: Radiator, cooling: Cooling) -> Values:
 
 
 @quantity("K", "Margin of the coolant to boiling", per="situation", source="iapws-if97")
-def boil_margin(coolant_temperature: Labelled, coolant_boiling_point: Values) -> Labelled:
-    """Subtract the settled temperature, or the thermostat's, from the boiling point."""
-    return {name: coolant_boiling_point - warm for name, warm in coolant_temperature.items()}
+def boil_margin(coolant_working_temperature: Labelled, coolant_boiling_point: Values) -> Labelled:
+    """Subtract the working temperature from the boiling point."""
+    return {
+        name: coolant_boiling_point - warm for name, warm in coolant_working_temperature.items()
+    }
 
 
 @quantity("W", "Heat that the radiator can shed short of boiling", per="situation",

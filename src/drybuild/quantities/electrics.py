@@ -13,7 +13,7 @@ from drybuild.physics.charging import (
     reserve_time,
     shaft_power,
 )
-from drybuild.physics.electrics import conductor_resistance, voltage_drop
+from drybuild.physics.electrics import resistance_when_warm, voltage_drop
 from drybuild.project.cooling import Cooling
 from drybuild.project.electrics import Alternator, Battery, Wiring
 from drybuild.project.engine import Engine
@@ -21,7 +21,7 @@ from drybuild.project.samples import Values
 from drybuild.quantities.electrics_circuits import CircuitAsBuilt
 from drybuild.quantities.graph import Parts
 from drybuild.quantities.quantity import Labelled, quantity
-from drybuild.tables.electrics import SITUATIONS
+from drybuild.tables.electrics import SITUATIONS, iec_resistance
 
 CARRIED_BY_CIRCUITS = ("engine", "fuel_system", "radiator", "wiring", "alternator", "battery")
 """Systems whose current a circuit carries already, or that draw none of their own."""
@@ -147,13 +147,11 @@ def parked_battery_time(battery: Battery) -> Values:
     )
 
 
-@quantity("Ω", "Resistance of the starter's loop", source="iec-60028", shown="mΩ")
+@quantity("Ω", "Resistance of the starter's loop", source="iec-60228", shown="mΩ")
 def starter_loop_resistance(wiring: Wiring) -> Values:
     """Add the cable to the earth path with its joints."""
-    cable = conductor_resistance(
-        length=wiring.battery_cable_length, area=wiring.battery_cable_area, temperature=WARM
-    )
-    return np.asarray(cable + wiring.earth_resistance)
+    cable = wiring.battery_cable_length * _per_metre(wiring.battery_cable_area)
+    return cable + wiring.earth_resistance
 
 
 @quantity("V", "Voltage lost between battery and starter", source="iec-60028")
@@ -189,9 +187,15 @@ def cranking_reserve(battery: Battery, wiring: Wiring) -> Values:
           source="iec-60028")  # fmt: skip
 def charging_cable_drop(alternator: Alternator, wiring: Wiring) -> Values:
     """Carry the rated current through the cable and back through the earth path."""
-    cable = conductor_resistance(
-        length=wiring.charging_cable_length, area=wiring.charging_cable_area, temperature=WARM
-    )
+    cable = wiring.charging_cable_length * _per_metre(wiring.charging_cable_area)
     return np.asarray(
         voltage_drop(current=alternator.output, resistance=cable + wiring.earth_resistance)
     )
+
+
+def _per_metre(area: Values) -> Values:
+    """Return a warm flexible cable's resistance per metre, between the sizes of IEC 60228."""
+    table = iec_resistance(5)
+    sizes = np.log(np.array([*table]) * 1e-6)
+    cold = np.exp(np.interp(np.log(area), sizes, np.log([*table.values()]), np.nan, np.nan))
+    return np.asarray(resistance_when_warm(resistance_at_20c=cold, temperature=WARM))

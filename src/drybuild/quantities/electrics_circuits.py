@@ -27,14 +27,16 @@ from drybuild.tables.electrics import (
     StandardCircuit,
     bundle_factor,
     fuse_ratings,
+    fuse_times,
     iso_cables,
+    sae_area,
     standard_circuits,
 )
 
 SHORTED_BATTERY = 12.0  # [V]
-FUSE_CLEARING = 0.1  # [s], a blade fuse at six times its rating, ISO 8820-3
 PVC_SHORT_CIRCUIT = 433.15  # [K], IEC 60364-5-54
 WIRE_STEP = 1.001  # a conductor is as large as its nominal size to the printed digits
+SAE_TOLERANCE = 1.02  # [-], gauge 20 of 0.508 mm² stands for 0.5 mm², and so on up
 CABIN = "cabin"
 
 
@@ -170,6 +172,21 @@ def circuit_wire_wanted(
     return found
 
 
+@quantity("-", "Gauge of SAE cable that each circuit should have", per="circuit",
+          source="sae-j1128")  # fmt: skip
+def circuit_gauge_wanted(circuit_wire_wanted: Labelled) -> Labelled:
+    """Take the thinnest with at least as much copper; nan beyond gauge 8."""
+    sizes = sorted(sae_area().items(), key=lambda pair: pair[1])
+    gauges = np.array([*(float(gauge) for gauge, _ in sizes), np.nan])
+    areas = np.array([area for _, area in sizes])
+    return {
+        name: np.where(
+            np.isnan(wanted), np.nan, gauges[np.searchsorted(areas * SAE_TOLERANCE, wanted)]
+        )
+        for name, wanted in circuit_wire_wanted.items()
+    }
+
+
 @quantity("A", "Fuse that each circuit should have", per="circuit", source="fuseology-guide")
 def circuit_fuse_wanted(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
     """Take the next rating that carries the current for good; nan beyond the largest."""
@@ -214,27 +231,30 @@ def circuit_short_current(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -
 def circuit_short_reserve(
     circuits: dict[str, CircuitAsBuilt], circuit_short_current: Labelled, wiring: Wiring
 ) -> Labelled:
-    """Heat the wire without loss for a tenth of a second, in which its fuse opens."""
+    """Heat the wire without loss for the time in which a fuse opens at its heaviest load."""
     constant = adiabatic_constant(
         start_temperature=np.minimum(wiring.insulation_limit, PVC_SHORT_CIRCUIT - 1.0),
         end_temperature=PVC_SHORT_CIRCUIT,
     )
     return {
         name: np.asarray(
-            adiabatic_current(area=one.area, duration=FUSE_CLEARING, constant=constant)
+            adiabatic_current(area=one.area, duration=fuse_times()[-1][2], constant=constant)
         )
         / circuit_short_current[name]
         for name, one in circuits.items()
     }
 
 
-@quantity("-", "Fuse opens in a short: current over six times its rating", per="circuit",
+@quantity("-", "Short-circuit current over what opens the fuse at once", per="circuit",
           source="iso-8820-3")  # fmt: skip
 def circuit_fuse_opens(
     circuits: dict[str, CircuitAsBuilt], circuit_short_current: Labelled
 ) -> Labelled:
-    """Compare with the sixfold rating at which a blade fuse opens within a tenth of a second."""
-    return {name: circuit_short_current[name] / (6.0 * one.fuse) for name, one in circuits.items()}
+    """Compare with the load at which a blade fuse opens soonest: six times its rating."""
+    at_once = fuse_times()[-1][0]
+    return {
+        name: circuit_short_current[name] / (at_once * one.fuse) for name, one in circuits.items()
+    }
 
 
 def _sources(radiator: Radiator, fuel_system: FuelSystem, engine: Engine) -> dict[str, Option]:

@@ -94,6 +94,13 @@ def next_fuse(current: float) -> float:
 
 
 @cache
+def fuse_times() -> tuple[tuple[float, float, float], ...]:
+    """Return (load over rating, shortest and longest time to open [s]) of blade fuses."""
+    rows = read_table("electrics_fuse_time").rows
+    return tuple((float(r["load"]), float(r["shortest"]), float(r["longest"])) for r in rows)
+
+
+@cache
 def bundle_factors() -> tuple[tuple[int, float], ...]:
     """Return (wires from, share of the current of a single wire), rising."""
     rows = read_table("electrics_bundle").rows

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 import numpy as np
 
@@ -41,12 +42,16 @@ class Judged:
 
     label: str
     state: State
-    value: tuple[float, float, float]
-    """Nominal, 5 %, 95 %."""
+    values: Values
     limit: float
     margin: float
     """Nominal distance from the limit; negative when it fails."""
     probability: float
+
+    @cached_property
+    def value(self) -> tuple[float, float, float]:
+        """Nominal, 5 %, 95 %."""
+        return summary(self.values)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -265,7 +270,7 @@ def _judge_label(
     return Judged(
         label=label,
         state=state,
-        value=summary(values),
+        values=values,
         limit=float(limit.flat[0]) if limit is not None else float("nan"),
         margin=nominal,
         probability=probability,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import inspect
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, TypeVar
 
 from drybuild.project.samples import Values
@@ -32,7 +33,7 @@ class Quantity:
     step: bool
     """A working result that is no number: a curve, a run. Not listed, but traced."""
 
-    @property
+    @cached_property
     def needs(self) -> tuple[str, ...]:
         """Names of what it is computed from."""
         return tuple(inspect.signature(self.function).parameters)

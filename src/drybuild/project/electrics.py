@@ -62,8 +62,8 @@ class Wiring(Option):
                                typical=True)  # fmt: skip
     cabin_air = reading("K", "Air around wires in the cabin on a hot day", typical=True)
     engine_bay_air = reading("K", "Air around wires in the engine bay on a hot day", typical=True)
-    bundle_wires = reading("-", "Wires in a usual bundle, some of them loaded", typical=True, exact=True,
-                           least=1.0)  # fmt: skip
+    bundle_wires = reading("-", "Wires in a usual bundle, some of them loaded", typical=True,
+                           exact=True, least=1.0)  # fmt: skip
     return_path = choice("How circuits return to the battery", "body", "wire", usual="body")
     body_return = reading("Ω", "One circuit's return through the body, joints included",
                           typical=True)  # fmt: skip

@@ -129,3 +129,22 @@ def test_an_independent_rear_leaves_the_final_drive_on_the_body() -> None:
     free = evaluate(SCALES + option.replace("LAYOUT", "semi-trailing arm"))
     assert live.value("unsprung_mass", "rear") == pytest.approx(120.0)
     assert free.value("unsprung_mass", "rear") == pytest.approx(100.0)
+
+
+def test_taller_tyres_raise_the_car_where_the_old_ones_are_known() -> None:
+    arches = SCALES + "  arches: {outside_diameter: 580 ± 1 mm}\n"
+    tall = arches + "options: {tyres: {it: {outside_diameter: 620 ± 1 mm}}}\n"
+    assert evaluate(tall).value("ride_height", "front") == pytest.approx(0.22)
+    assert evaluate(tall).value("cg_height") == pytest.approx(0.57)
+    unknown = SCALES + "options: {tyres: {it: {outside_diameter: 620 ± 1 mm}}}\n"
+    assert evaluate(unknown).value("cg_height") == pytest.approx(0.55)
+
+
+def test_a_system_that_every_car_has_takes_the_place_of_one_and_a_roll_bar_comes_on_top() -> None:
+    axle = evaluate(SCALES + "options: {axle: {it: {mass: 70 kg}}}\n")
+    # Nothing is said of the old one: live axles weigh 50 kg to 85 kg, so the change is small.
+    assert abs(axle.value("mass_change", "axle")) < 30.0
+    inputs = axle.result("kerb_mass").inputs
+    assert any(path.startswith("options.axle.as it stands") for path in inputs)
+    bar = evaluate(SCALES + "options: {roll_bar: {it: {mass: 25 kg}}}\n")
+    assert bar.value("kerb_mass") == pytest.approx(1025.0)

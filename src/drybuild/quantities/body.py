@@ -7,7 +7,9 @@ import numpy as np
 from drybuild.project.body import Body
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspension
+from drybuild.project.wheels import Arches
 from drybuild.quantities.axles import FRONT, REAR
+from drybuild.quantities.by_axle import by_axle
 from drybuild.quantities.quantity import Labelled, quantity
 
 
@@ -42,13 +44,25 @@ def track(front_track: Values, rear_track: Values, track_change: Labelled) -> La
 
 @quantity("m", "How the body stands against before", per="axle", source="definition", shown="mm")
 def ride_height_change(
-    body: Body, front_suspension: FrontSuspension, rear_suspension: RearSuspension
+    body: Body,
+    front_suspension: FrontSuspension,
+    rear_suspension: RearSuspension,
+    arches: Arches,
+    tyre_outside_diameter: Labelled,
 ) -> Labelled:
-    """Return what springs and mounts raise or lower each end by; people and fuel left out."""
-    return {
-        FRONT: signed(front_suspension, "ride_height_change", body.ride_height),
-        REAR: signed(rear_suspension, "ride_height_change", body.ride_height),
-    }
+    """Add what springs and mounts raise or lower each end by, and half of what the tyres grow.
+
+    The tyres count where the file says how large the old ones were; people and fuel are left out.
+    """
+    ends: dict[str, Suspension] = {FRONT: front_suspension, REAR: rear_suspension}
+
+    def change(axle: str) -> Values:
+        by_suspension = signed(ends[axle], "ride_height_change", body.ride_height)
+        if not arches.has("outside_diameter"):
+            return by_suspension
+        return by_suspension + (tyre_outside_diameter[axle] - arches.outside_diameter) / 2.0
+
+    return by_axle(change)
 
 
 @quantity("m", "Sill seam over the road", per="axle", source="definition", shown="mm")

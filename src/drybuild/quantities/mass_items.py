@@ -16,6 +16,7 @@ from drybuild.physics.mass import (
 )
 from drybuild.physics.rigid_body import RigidBody, joined
 from drybuild.project.body import Body
+from drybuild.project.build import AS_IT_STANDS
 from drybuild.project.handbook import handbook
 from drybuild.project.mass import Mass
 from drybuild.project.option import Option
@@ -128,19 +129,29 @@ def changes_of(parts: Parts, mass: Mass, body: Body) -> dict[str, list[RigidBody
         was_there = system not in off
         if not part.changed and was_there:
             continue
-        bodies = [] if part.as_is is None or not was_there else [_taken_off(part, body)]
-        found[system] = [*bodies, item(part, body)]
+        old = standing_option(part) if was_there else None
+        found[system] = [
+            *([_taken_off(part, old, body)] if old else []),
+            _at(part, part.picked, body, mass_of(part.picked, old)),
+        ]
     return found
 
 
-def item(part: Part, body: Body) -> RigidBody:
-    """Return what a system's pick puts on the car."""
-    return _at(part, part.picked, body, mass_of(part.picked, part.as_is))
+def standing_option(part: Part) -> Option | None:
+    """Return what a pick takes the place of.
+
+    A system that every car has is taken to be there, though the file does not describe it; one
+    that a car can be without (a roll bar) is taken to be new.
+    """
+    if part.as_is is not None or not place_of(part.system).fitted:
+        return part.as_is
+    picked = part.picked
+    path = f"options.{part.system}.{AS_IT_STANDS}"
+    return type(picked)(path=path, key=picked.key, bench=picked.bench)
 
 
-def _taken_off(part: Part, body: Body) -> RigidBody:
-    assert part.as_is is not None
-    away = _at(part, part.as_is, body, mass_of(part.as_is, part.picked))
+def _taken_off(part: Part, old: Option, body: Body) -> RigidBody:
+    away = _at(part, old, body, mass_of(old, part.picked))
     return replace(away, mass=-away.mass)
 
 
@@ -183,9 +194,10 @@ def wheel_side_changes(parts: Parts) -> dict[str, Values]:
     found: dict[str, list[Values]] = {"front": [], "rear": [], "final drive": []}
     for system, part in parts.items():
         place = place_of(system)
-        if not part.changed or part.as_is is None or system.endswith("_suspension"):
+        old = standing_option(part)
+        if not part.changed or old is None or system.endswith("_suspension"):
             continue
-        gain = mass_of(part.picked, part.as_is) - mass_of(part.as_is, part.picked)
+        gain = mass_of(part.picked, old) - mass_of(old, part.picked)
         found["front"].append(place.unsprung_front * gain)
         found["rear"].append(place.unsprung_rear * gain)
         found["final drive"].append(gain if system in ("axle", "final_drive") else 0.0 * gain)

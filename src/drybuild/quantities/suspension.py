@@ -14,6 +14,7 @@ from drybuild.project.suspension import Dampers, FrontSuspension, RearSuspension
 from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR
+from drybuild.quantities.body import signed
 from drybuild.quantities.by_axle import by_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.quantities.spring_dimensions import (
@@ -228,7 +229,6 @@ def damping_ratio(
 @quantity("m", "Bump travel left on a journey", per="axle", source="definition", shown="mm")
 def bump_travel_left(
     suspensions: dict[str, Suspension],
-    ride_height_change: Labelled,
     wheel_rate: Labelled,
     axle_load: Labelled,
     laden_axle_load: Labelled,
@@ -240,8 +240,9 @@ def bump_travel_left(
         travel = suspension.bump_travel - _sag(
             laden_axle_load[axle] - axle_load[axle], wheel_rate[axle]
         )
-        measured = suspension.has("bump_travel")
-        return travel if measured else travel + np.minimum(ride_height_change[axle], 0.0)
+        if suspension.has("bump_travel"):
+            return travel
+        return travel + np.minimum(signed(suspension, "ride_height_change", travel), 0.0)
 
     return by_axle(left)
 

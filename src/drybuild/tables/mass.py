@@ -19,6 +19,8 @@ class Place:
     """Behind the front axle over the wheelbase. [-]"""
     up: Range
     """Over the sill seam. [m]"""
+    fitted: bool
+    """Whether every car has one already, so that a new one takes its place."""
     unsprung_front: float
     unsprung_rear: float
 
@@ -33,6 +35,7 @@ def place_of(item: str) -> Place:
     return Place(
         behind=range_of(table, row, "behind"),
         up=range_of(table, row, "up"),
+        fitted=row["fitted"] == "yes",
         unsprung_front=float(row["unsprung_front"]),
         unsprung_rear=float(row["unsprung_rear"]),
     )

@@ -148,3 +148,21 @@ def test_jobs_in_a_circle_leave_the_plan_open() -> None:
     found = evaluate(HAND.replace("60 EUR}", "60 EUR, after: [fit]}"))
     assert found.result("finish_date").open
     assert "wait for each other" in found.result("finish_date").missing[0].why
+
+
+def test_what_is_replaced_is_not_overhauled() -> None:
+    kept = evaluate(BARE, samples=20)
+    text = BARE + (
+        "options: {engine: {old: {as_is: true}, new: {price: 100 EUR, fitting: 10 h}}}\n"
+        "picks: {engine: new}\n"
+    )
+    replaced = evaluate(text, samples=20)
+    overhaul = 50.0 * 3600.0  # the usual hours of an engine, in tables/work_job.csv
+    assert replaced.value("planned_hours") == pytest.approx(
+        kept.value("planned_hours") - overhaul + 10.0 * 3600.0
+    )
+    order = replaced.value("order_by_date", "engine: new")
+    fitted = replaced.value("job_start_date", "fit engine: new")
+    sprayed = replaced.value("job_finish_date", "spray the colour")
+    assert sprayed < fitted
+    assert order < fitted

@@ -147,6 +147,28 @@ def budget(brief: Brief) -> Values:
     return brief.budget
 
 
+@quantity("money/s", "What an hour of your own is worth to you", source="the-build-file")
+def own_hour_worth(work: Work) -> Values:
+    return work.own_hour
+
+
+@quantity(
+    "money", "What is lost with each part if it proves wrong", source="definition", per="system"
+)
+def part_at_stake(parts: Parts, work: Work) -> Labelled:
+    """Sum its price, where it is known, and the hours of fitting it at what they are worth."""
+    found: Labelled = {}
+    for system, part in parts.items():
+        if part.changed and not part.picked.as_is:
+            lost = np.zeros(work.own_hour.size)
+            if part.picked.has("price"):
+                lost = lost + part.picked.price
+            if part.picked.has("fitting"):
+                lost = lost + part.picked.fitting.likely * work.own_hour
+            found[system] = lost
+    return found
+
+
 @quantity("money", "Your own hours at what they are worth to you", source="definition")
 def labour_worth(labour_hours: Values, work: Work) -> Values:
     """Not part of the cost; it weighs a dearer part against the hours it saves."""

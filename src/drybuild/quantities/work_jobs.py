@@ -134,7 +134,9 @@ def _own_job(name: str, one: JobSection, work: Work, choices: set[str], *, limit
     )
 
 
-def usual_jobs(rows: tuple[StandardJob, ...], matters: Mapping[str, str], work: Work) -> Draft:
+def usual_jobs(
+    rows: tuple[StandardJob, ...], matters: Mapping[str, str], parts: Parts, work: Work
+) -> Draft:
     """Return the jobs of a usual rebuild; each fits the changed or open systems of its matters.
 
     Parameters
@@ -142,25 +144,48 @@ def usual_jobs(rows: tuple[StandardJob, ...], matters: Mapping[str, str], work: 
     rows : tuple
         The table's jobs for this kind of body.
     matters : mapping
-        The matter of each system.
+        The matter of each system that is changed or open.
+    parts : Parts
+        What is picked: work on something that is replaced is spared.
     work : Work
         The section about the work.
 
     """
     limits = work.ends == "limits"
+    by_matter = {word: row.name for row in rows for word in row.fits}
     fits = {
-        system: row.name for row in rows for system, matter in matters.items() if matter in row.fits
+        system: by_matter.get(system) or by_matter[matter]
+        for system, matter in matters.items()
+        if system in by_matter or matter in by_matter
     }
+    left = {row.name: _left(row, fits, parts) for row in rows}
     return Draft(
-        jobs={row.name: _usual_job(row, fits, limits=limits) for row in rows},
+        jobs={row.name: _usual_job(row, fits, left[row.name], limits=limits) for row in rows},
         stages={row.name: row.stage for row in rows},
         fits=fits,
     )
 
 
-def _usual_job(row: StandardJob, fits: Mapping[str, str], *, limits: bool) -> Job:
+def _left(row: StandardJob, fits: Mapping[str, str], parts: Parts) -> float:
+    """Return the share of a job that replaced parts do not spare.
+
+    A part that this very job fits spares its work only if it says itself what fitting it takes.
+    """
+    if not row.spared_by:
+        return 1.0
+    spared = [
+        system
+        for system in row.spared_by
+        if system in parts
+        and parts[system].changed
+        and (fits.get(system) != row.name or parts[system].picked.has("fitting"))
+    ]
+    return 1.0 - len(spared) / len(row.spared_by)
+
+
+def _usual_job(row: StandardJob, fits: Mapping[str, str], left: float, *, limits: bool) -> Job:
     def three(points: Three, unit: float) -> ThreePoint:
-        return ThreePoint(*points, limits=limits).scaled(1.0 / unit)
+        return ThreePoint(*points, limits=limits).scaled(left / unit)
 
     return Job(
         name=row.name,

@@ -119,7 +119,7 @@ def _draft(parts: Parts, jobs: Mapping[str, Job], work: Work, body: Body) -> Dra
         return with_parts(own_jobs(jobs, work, choices), parts, work, usual=False)
     matters = {one: system_class(one).__module__.rpartition(".")[2] for one in SYSTEMS}
     chosen = {one: matter for one, matter in matters.items() if one in choices}
-    draft = usual_jobs(standard_jobs(body.kind), chosen, work)
+    draft = usual_jobs(standard_jobs(body.kind), chosen, parts, work)
     return with_parts(draft, parts, work, usual=True)
 
 

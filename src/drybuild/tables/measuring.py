@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import cache
 
+from drybuild.errors import UnitError
 from drybuild.tables.table import read_table
-from drybuild.units import to_si
+from drybuild.units import factor_and_offset
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,22 +29,34 @@ class HowTo:
         """Return the half-width of its 5-95 % band for a value in SI."""
         if self.error_unit == "%":
             return abs(value) * self.error / 100.0
-        return abs(to_si(self.error, self.error_unit, unit) - to_si(0.0, self.error_unit, unit))
+        return self.error * abs(factor_and_offset(self.error_unit, unit)[0])
 
 
 @cache
-def how_to(field: str) -> HowTo | None:
+def how_to(field: str, unit: str = "") -> HowTo | None:
     """Return how to come by a field; the most exact row that fits counts, else nothing.
 
     Parameters
     ----------
     field : str
         The path without the person's own names: ``engine.mass``, ``car.body.wheelbase``.
+    unit : str
+        SI unit of the field; rows whose error measures something else do not fit.
 
     """
     wanted = field.replace("[", "(").replace("]", ")")
-    fitting = [one for one in _rows() if fnmatchcase(wanted, one.field)]
+    fitting = [one for one in _rows() if fnmatchcase(wanted, one.field) and _measures(one, unit)]
     return max(fitting, key=_exactness, default=None)
+
+
+def _measures(one: HowTo, unit: str) -> bool:
+    if not unit or one.error_unit == "%":
+        return True
+    try:
+        factor_and_offset(one.error_unit, unit)
+    except UnitError:
+        return False
+    return True
 
 
 def _exactness(one: HowTo) -> tuple[bool, bool, int]:

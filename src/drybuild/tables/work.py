@@ -27,7 +27,9 @@ class StandardJob:
     stage: str
     """strips, bares, primes or closes the shell; empty for neither."""
     fits: tuple[str, ...]
-    """Matters whose systems' parts it fits."""
+    """Systems whose parts it fits, or matters; the name of a system counts first."""
+    spared_by: tuple[str, ...]
+    """Systems whose change takes its share of the work away: what is replaced is not overhauled."""
     caution: str
 
 
@@ -61,6 +63,7 @@ def _job(row: dict[str, str], units: dict[str, str], names: set[str]) -> Standar
         away=three("away"),
         stage=row["stage"],
         fits=tuple(row["fits"].split()),
+        spared_by=tuple(row["spared_by"].split()),
         caution=row["caution"],
     )
 

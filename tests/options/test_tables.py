@@ -66,6 +66,16 @@ def test_needs_and_excludes() -> None:
     assert excludes.why({"box": "six", "rims": "old"}) == "six (box) rules out old (rims)"
 
 
+def test_every_reason_has_words_whatever_is_picked() -> None:
+    made = chooser()
+    for one in made.network.tables:
+        for system in one.scope:
+            for place, option in enumerate(made.network.options[system]):
+                if not one.allowed.take(place, axis=one.scope.index(system)).all():
+                    assert one.why({system: option})
+        assert one.why({})
+
+
 def test_a_check_that_nothing_passes_is_told_apart() -> None:
     made = chooser(FILE.replace("0.4 kW/kg", "9 kW/kg"))
     assert [one.id for one in made.tabulated.hopeless] == ["must.1"]

@@ -31,6 +31,10 @@ class Explanation:
 
     def sentences(self) -> tuple[str, ...]:
         """Return what each table has to say."""
+        return self._sentences
+
+    @cached_property
+    def _sentences(self) -> tuple[str, ...]:
         return tuple(table.why(dict(self.picks)) for table in self.tables)
 
 
@@ -44,7 +48,7 @@ class Reasons:
         """Which two options stand together in some build, if known."""
         self._tables = {table.id: table for table in network.tables}
         self._single: dict[tuple[str, tuple[str | None, ...]], dict[Label, Explanation]] = {}
-        self._several: dict[tuple[Label, ...], tuple[Table, ...]] = {}
+        self._several: dict[tuple[Label, ...], Explanation] = {}
 
     @cached_property
     def _clauses(self) -> Clauses:
@@ -126,8 +130,9 @@ class Reasons:
         """Return the picks with a smallest set of tables that forbid them."""
         if picks not in self._several:
             blamed = self._clauses.conflict(dict(picks))
-            self._several[picks] = tuple(self._tables[table] for table in blamed)
-        return Explanation(picks=picks, tables=self._several[picks])
+            tables = tuple(self._tables[table] for table in blamed)
+            self._several[picks] = Explanation(picks=picks, tables=tables)
+        return self._several[picks]
 
 
 def _along(allowed: Flags, axis: int, at: Sequence[int | slice]) -> Flags:

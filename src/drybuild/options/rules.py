@@ -45,8 +45,9 @@ def _kept(build: Build, systems: Systems) -> Iterator[Table]:
         }
 
         def reason(picks: Picks, system: str = system, cuts: Mapping[str, list[str]] = cuts) -> str:
-            areas = " and ".join(cuts[picks[system]])
-            return f"{picks[system]} ({system}) alters {areas}, which the brief keeps"
+            named = [picks[system]] if system in picks else [name for name in cuts if cuts[name]]
+            told = [f"{name} ({system}) alters {' and '.join(cuts[name])}" for name in named]
+            return f"{', '.join(told)}, which the brief keeps"
 
         if any(cuts.values()):
             yield Table(
@@ -73,8 +74,10 @@ def _joints(build: Build, one: str, other: str) -> Iterator[Table]:
             ends = [
                 f"{picks[system]} ({system}) has {kind} {' or '.join(side[picks[system]][kind])}"
                 for system, side in zip((one, other), sides, strict=True)
-                if system in picks
+                if kind in side.get(picks.get(system, ""), {})
             ]
+            if not ends:
+                return f"{kind} of {one} and of {other} must be the same"
             return ", ".join(ends) + ("" if len(ends) > 1 else ", and nothing there matches it")
 
         yield Table(
@@ -124,12 +127,14 @@ def _relation_words(
     kind: str, system: str, other: str, named: Mapping[str, Mapping[str, tuple[str, ...]]]
 ) -> Reason:
     def reason(picks: Picks) -> str:
-        option = picks.get(system)
-        if option is None:
-            return f"no option of {system} goes with {picks.get(other)} ({other})"
-        words = " or ".join(named[option][other])
         verb = "needs" if kind == NEED else "rules out"
-        return f"{option} ({system}) {verb} {words} ({other})"
+        asking = [picks[system]] if system in picks else list(named)
+        told = [
+            f"{option} ({system}) {verb} {' or '.join(named[option][other])} ({other})"
+            for option in asking
+            if other in named[option]
+        ]
+        return ", ".join(told)
 
     return reason
 

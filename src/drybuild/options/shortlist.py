@@ -30,7 +30,7 @@ from drybuild.options.network import Picks
 from drybuild.options.pareto import additive_front, front
 from drybuild.options.paths import k_cheapest, random_builds
 from drybuild.options.queries import consistent
-from drybuild.options.tables import Tabulator
+from drybuild.options.tables import Tabulator, limits_of
 from drybuild.quantities.graph import Evaluation, Graph, summary
 
 LESS_IN = ("money", "kg", "s", "date")
@@ -166,7 +166,7 @@ class Search:
     def _try(self, build: Build) -> None:
         if _key(build) in self.tried or any(bad <= build.items() for bad in self.excluded):
             return
-        quick = [c for c in self.tabulator.checks if self.slow.isdisjoint(_named(c))]
+        quick = [c for c in self.tabulator.checks if self.slow.isdisjoint(limits_of(c))]
         tried = self._judge(build, self.tabulator.screen, quick, slow=False)
         for verdict in tried.verdicts:
             scope = self.tabulator.scope(verdict.check, cut=False)
@@ -273,7 +273,3 @@ def _resting_on(graph: Graph, name: str) -> frozenset[str]:
         if not found.isdisjoint(graph.quantities[one].needs):
             found.add(one)
     return frozenset(found)
-
-
-def _named(check: Check) -> tuple[str, ...]:
-    return tuple(name for name in (check.quantity, check.at_least, check.at_most) if name)

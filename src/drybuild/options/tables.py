@@ -23,7 +23,7 @@ from drybuild.options.network import Flags, Network, Picks, Table
 from drybuild.options.rules import declared_tables
 from drybuild.options.stored import Judged, content_key, fetch, keep
 from drybuild.project.build import Build
-from drybuild.quantities.graph import Evaluation, Frozen, Result
+from drybuild.quantities.graph import PARTS, Evaluation, Frozen, Result
 
 Say: TypeAlias = Callable[[Verdict, Evaluation], str]
 """Words for a failing verdict in the person's units; the room above provides them."""
@@ -36,9 +36,12 @@ WIDEST = 6
 """Systems in a table at most."""
 MOST = 600
 """Combinations judged for a table at most; larger checks are left to full evaluation."""
-FEW = 600
-"""Up to here all combinations are judged, so that a table's reasons stand by themselves; beyond,
-those that smaller tables exclude are passed over."""
+FEW = 250
+"""Up to here combinations are judged even if two options of them exclude each other already, so
+that a table's reasons stand by themselves; beyond, those that smaller tables exclude are passed
+over. Options that are excluded by themselves are passed over always."""
+ENDS = {"mass": ("least mass", "most mass"), "electrics": ("least current", "most current")}
+"""The extreme builds that bound the sums of a matter; other matters' sums are tried at all."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,6 +85,7 @@ class Tabulator:
         }
         self.beside = extreme_builds(self.build, additives)
         self._frozen: dict[tuple[int, str], Frozen] = {}
+        self._below: dict[str, frozenset[str]] = {}
 
     def tabulate(self, folder: Path | None = None) -> Tabulated:
         """Return the network of everything that depends on few enough systems.
@@ -113,6 +117,8 @@ class Tabulator:
             if scope is None or open_ is None or open_.sum() > MOST:
                 wide.append(check)
                 continue
+            if not open_.any():
+                continue  # other tables exclude it all
             if check.id not in known:
                 known[check.id] = self._judged(check, scope, open_)
             table = self._table(check, scope, *known[check.id])
@@ -133,10 +139,10 @@ class Tabulator:
         if len(scope) > WIDEST:
             return None
         open_ = np.ones(shape, dtype=np.bool_)
-        if open_.size > FEW:
-            for table in tables:
-                if set(table.scope) <= set(scope):
-                    open_ &= table.over(scope)
+        for table in tables:
+            alone = len(table.scope) == 1
+            if (alone or open_.size > FEW) and set(table.scope) <= set(scope):
+                open_ &= table.over(scope)
         return open_
 
     def whole(self, build: Picks) -> dict[str, str]:
@@ -148,7 +154,7 @@ class Tabulator:
         """Return the systems with a choice that a check depends on; None for all of them."""
         graph = self.full.graph
         found: set[str] = set()
-        for name in (check.quantity, check.at_least, check.at_most):
+        for name in limits_of(check):
             if name in graph.quantities:
                 below = graph.scope(name, cut=cut)
                 if below is None:
@@ -168,6 +174,8 @@ class Tabulator:
         return allowed, margin
 
     def _table(self, check: Check, scope: tuple[str, ...], allowed: Flags, margin: Costs) -> Table:
+        told: dict[tuple[np.intp, ...], str] = {}
+
         def reason(picks: Picks) -> str:
             """Tell of the excluded combination that comes nearest."""
             at = tuple(
@@ -177,8 +185,10 @@ class Tabulator:
             near = np.full(margin.shape, np.nan)
             near[at] = margin[at]
             place = np.unravel_index(int(np.nanargmax(near)), near.shape)
-            verdicts = self._verdicts(check, self._at(scope, place))
-            return self.say(max(verdicts, key=_margin), self.screen)
+            if place not in told:
+                verdicts = self._verdicts(check, self._at(scope, place))
+                told[place] = self.say(max(verdicts, key=_margin), self.screen)
+            return told[place]
 
         return Table(id=check.id, scope=scope, allowed=allowed, reason=reason, source=check.source)
 
@@ -199,8 +209,21 @@ class Tabulator:
 
     def _besides(self, check: Check) -> tuple[str, ...]:
         """Return the extreme builds to judge a check beside; one will do if it sums nothing."""
-        sums = self.scope(check, cut=False) != self.scope(check)
-        return tuple(self.beside) if sums else ("",)
+        if self.scope(check, cut=False) == self.scope(check):
+            return ("",)
+        sums = {name for need in limits_of(check) for name in self._sums_below(need)}
+        matters = {self.full.graph.quantities[name].matter.partition("_")[0] for name in sums}
+        ends = {end for matter in matters for end in ENDS.get(matter, tuple(self.beside))}
+        return tuple(end for end in self.beside if end in ends) or tuple(self.beside)
+
+    def _sums_below(self, name: str) -> frozenset[str]:
+        """Return the quantities below one that sum over the parts themselves."""
+        if name not in self._below:
+            one = self.full.graph.quantities.get(name)
+            needs = one.needs if one else ()
+            own = [name] if PARTS in needs else []
+            self._below[name] = frozenset(own).union(*map(self._sums_below, needs))
+        return self._below[name]
 
     def _judge(self, check: Check, picks: Picks, evaluation: Evaluation, beside: str) -> Verdict:
         frozen = self._sums(evaluation, beside) if beside else None
@@ -243,6 +266,11 @@ class _Sums(Mapping[str, Result]):
 
     def __contains__(self, name: object) -> bool:
         return name in self._names
+
+
+def limits_of(check: Check) -> tuple[str, ...]:
+    """Return the names that a check may rest on: its quantity, and its limits."""
+    return tuple(filter(None, (check.quantity, check.at_least, check.at_most)))
 
 
 def _margin(verdict: Verdict) -> float:

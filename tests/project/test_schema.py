@@ -13,7 +13,8 @@ from drybuild.project.schema import build_schema
 from drybuild.project.starter import starter_text
 from drybuild.project.writing import kind_of
 
-EXAMPLES = sorted(one.parent for one in Path("examples").glob("*/build.yaml"))
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = sorted(one.parent for one in (ROOT / "examples").glob("*/build.yaml"))
 SCHEMA = build_schema()
 VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
 

@@ -127,8 +127,9 @@ class Composer:
     def where(self, event: yaml.Event, style: Style) -> Where:
         """Return where an event stands, without the anchor or tag in front of it."""
         mark = event.start_mark
+        assert mark is not None  # only events made by hand have none
         start, line, column = mark.index + self.base, mark.line + self.base_line, mark.column
-        end = max(event.end_mark.index + self.base, start)
+        end = max(self._end(event), start)
         if (getattr(event, "anchor", None) and style != "alias") or getattr(event, "tag", None):
             match = _PROPERTIES.match(self.text, start)
             if match:
@@ -141,6 +142,10 @@ class Composer:
         return Where(
             file=self.file, line=line + 1, column=column + 1, start=start, end=end, style=style
         )
+
+    def _end(self, event: yaml.Event) -> int:
+        assert event.end_mark is not None  # only events made by hand have none
+        return event.end_mark.index + self.base
 
     def _next_address(self) -> Address:
         if not self._stack:
@@ -185,7 +190,7 @@ class Composer:
     def _collection(self, frame: _Frame, event: yaml.Event) -> Node:
         flow = bool(getattr(frame.event, "flow_style", False))
         where = self.where(frame.event, "flow" if flow else "block")
-        end = event.end_mark.index + self.base if flow else max(frame.end, where.start)
+        end = self._end(event) if flow else max(frame.end, where.start)
         where = replace(where, end=end)
         if frame.is_mapping:
             return Mapping(entries=frame.entries, where=where)

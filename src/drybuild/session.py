@@ -14,6 +14,8 @@ from drybuild.checks.check import Check
 from drybuild.checks.must import must_problems
 from drybuild.checks.verdicts import ORDER, State, Verdict, judge
 from drybuild.errors import Problem
+from drybuild.next_steps.advise import next_steps
+from drybuild.next_steps.step import Step
 from drybuild.options.chooser import Chooser
 from drybuild.options.shortlist import Shortlist
 from drybuild.planning.baseline import Baseline, baseline
@@ -96,6 +98,11 @@ class Session:
             if name in known
         }
         return self.chooser.shortlist(weights or DEFAULT_PREFERENCE, picks)
+
+    @cached_property
+    def next_steps(self) -> tuple[Step, ...]:
+        """What to measure, ask, inspect, decide and order, the most rewarding first."""
+        return next_steps(self.evaluation, self.verdicts)
 
     @cached_property
     def forecast(self) -> Forecast | None:

@@ -10,10 +10,13 @@ from __future__ import annotations
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from random import Random
+from tempfile import TemporaryDirectory
 
 import numpy as np
 
+from drybuild.options.chooser import Chooser
 from drybuild.options.conflicts import ways_out
 from drybuild.options.diagram import Diagram, compile_network
 from drybuild.options.network import Network, Table
@@ -28,6 +31,8 @@ from drybuild.options.queries import (
     together,
 )
 from drybuild.options.reasons import Reasons
+from drybuild.present.verdict_texts import failing_words
+from drybuild.session import Session
 
 CLUSTERS = 5
 NOISE = 0.02
@@ -173,8 +178,35 @@ def rest(diagram: Diagram, times: Times) -> None:
         additive_front(diagram, price, mass)
 
 
+def example(folder: Path) -> None:
+    """Time the first tabulation of an example build, the one from disk, and a walk through it."""
+    with TemporaryDirectory() as kept:
+        for words in ("judged anew", "kept on disk"):
+            session = Session.open(folder)
+            chooser = Chooser(session.evaluation, session.checks, failing_words, Path(kept))
+            start = time.perf_counter()
+            network = chooser.tabulated.network
+            print(
+                f"{folder.name}: {len(network.tables)} tables, {words}, "
+                f"{time.perf_counter() - start:.2f} s"
+            )
+    state = chooser.state({})
+    print(f"{folder.name}: {len(network.labels)} options, {state.total:,} builds")
+    for words in ("first time", "warm"):
+        times = Times()
+        for seed in range(4):
+            picks: dict[str, str] = {}
+            for system in Random(seed).sample(network.systems, len(network.systems)):
+                picks[system] = Random(seed).choice(chooser.state(picks).possible[system])
+                with times.taking(f"click with all reasons, {words}"):
+                    found = chooser.state(picks)
+                    for reason in found.reasons.values():
+                        reason.sentences()
+        times.show()
+
+
 def main() -> None:
-    """Time a few networks and print the figures."""
+    """Time a few networks and the example builds, and print the figures."""
     for seed, systems, options, tables, fit in CASES:
         network = clustered(seed, systems=systems, options=options, tables=tables, fit=fit)
         start = time.perf_counter()
@@ -192,6 +224,8 @@ def main() -> None:
             walk(diagram, reasons, round_, times)
         rest(diagram, times)
         times.show()
+    for name in ("estate", "roadster"):
+        example(Path(__file__).parents[1] / "examples" / name)
 
 
 if __name__ == "__main__":

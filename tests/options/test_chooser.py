@@ -141,6 +141,25 @@ def test_the_shortlist_is_unbeaten_and_proven() -> None:
         )
 
 
+def test_a_car_without_any_choice_is_one_build() -> None:
+    text = FILE.partition("options:")[0].replace("pull >= 0.4 kW/kg", "all_mass <= 2 t")
+    made = chooser(text + "options: {horn: {loud: {mass: 1 kg, as_is: true}}}")
+    state = made.state({"horn": "loud"})
+    assert state.total == 1
+    assert state.reasons == {}
+    assert made.conflict({}) is None
+    found = made.completion({}, "mass")
+    assert found is not None
+    assert found.build["horn"] == "loud"
+    with its_systems():
+        assert made.shortlist({"all_mass": 1.0}, {}).tried == 1
+
+
+def test_picks_that_clash_have_no_shortlist(made: Chooser) -> None:
+    with its_systems():
+        assert made.shortlist({"all_mass": 1.0}, {"motor": "old"}).listed == ()
+
+
 def test_a_network_too_large_to_compile_still_answers(monkeypatch: pytest.MonkeyPatch) -> None:
     exact = chooser().state({"box": "six"})
     made = chooser()

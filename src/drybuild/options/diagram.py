@@ -191,8 +191,8 @@ def _flatten(network: Network, order: Sequence[str], children: Children) -> Diag
     parents, childs, options = [], [], []
     layers: list[Layer] = []
     nodes, arcs = 0, 0
-    widths = [*(steps.shape[0] for steps in children[1:]), 1]  # the end is one node, come what may
-    for system, steps, below in zip(order, children, widths, strict=True):
+    widths = [steps.shape[0] for steps in children] + [1]  # the end is one node, come what may
+    for system, steps, below in zip(order, children, widths[1:], strict=True):
         node, choice = np.nonzero(steps >= 0)
         lead = steps[node, choice]
         into = np.argsort(lead, kind="stable")

@@ -62,8 +62,10 @@ def best_builds(
 ) -> list[Candidate]:
     """Return the complete builds whose labels survive at the root, in the order of `select`."""
     network = diagram.network
-    if diagram.empty or not diagram.layers:
+    if diagram.empty:
         return []
+    if not diagram.layers:
+        return [Candidate(build={}, sums=(0.0,) * len(objectives))]
     rows = np.array([row_of_weights(network, weights) for weights in objectives])
     units = np.array([_unit(row) for row in rows])
     whole = np.rint(rows / units[:, np.newaxis]).astype(np.int64)

@@ -143,7 +143,7 @@ class Search:
             yield from (one.build for one in k_cheapest(self.diagram, weights, 2, self.picks))
         trades = additive_front(self.diagram, price, mass, self.picks)
         for place in np.unique(np.linspace(0, len(trades) - 1, TRADES).astype(int)):
-            yield trades[place].build
+            yield from (one.build for one in trades[place : place + 1])
         yield from random_builds(self.diagram, RANDOM, 5, self.picks)
 
     def _neighbours(self, build: Build) -> Iterator[Build]:
@@ -217,7 +217,7 @@ class Search:
 
     def _scores(self, tried: Sequence[Tried]) -> tuple[Costs, list[float]]:
         """Return the costs of what can be computed, and each build's score."""
-        every = np.array([one.costs for one in tried]).reshape(len(tried), -1)
+        every = np.array([one.costs for one in tried]).reshape(len(tried), len(self.prefer))
         known = ~np.isnan(every).all(axis=0)
         if not known.any():
             return np.zeros((len(tried), 1)), [0.0] * len(tried)
@@ -254,7 +254,7 @@ class Search:
         return tuple(
             name
             for place, name in enumerate(self.prefer)
-            if all(np.isnan(one.costs[place]) for one in proven)
+            if proven and all(np.isnan(one.costs[place]) for one in proven)
         )
 
     def _listed(self, one: Tried, score: float) -> Listed:

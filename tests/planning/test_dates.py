@@ -62,7 +62,7 @@ def test_orders_are_placed_on_that_day_but_not_in_the_past() -> None:
     draws = draw(long, 500)
     today = place_orders(long, draws, today=3.0)
     assert today.orders[0].placed_day == 3.0
-    (when,) = order_dates(today, draws, simulate(today, draws))
+    (when,) = order_dates(today, simulate(today, draws))
     assert when.safe_day < 0.0
     assert when.chance_late == 1.0
     assert when.clash
@@ -77,7 +77,7 @@ def test_the_plan_s_own_date_is_the_latest_start_less_the_lead() -> None:
     of = plan(*JOBS, orders=(ordered(exactly(5.0)),))
     draws = draw(of, 200)
     of = place_orders(of, draws)
-    (when,) = order_dates(of, draws, simulate(of, draws))
+    (when,) = order_dates(of, simulate(of, draws))
     assert when.plan_day == pytest.approx(25.0)
     assert when.needed_day == pytest.approx(30.0)
     assert 0.03 < when.chance_late <= 0.1  # ordered on a whole day, so a little early
@@ -89,7 +89,7 @@ def test_a_system_is_decided_for_its_first_order_or_job() -> None:
     draws = draw(of, 300)
     placed = place_orders(of, draws)
     done = simulate(placed, draws)
-    dates = {d.system: d for d in decision_dates(placed, done, order_dates(placed, draws, done))}
+    dates = {d.system: d for d in decision_dates(placed, done, order_dates(placed, done))}
     assert set(dates) == {"gearbox", "seats"}
     assert dates["gearbox"].because == "gearbox"
     assert dates["seats"].because == "brackets"

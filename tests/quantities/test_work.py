@@ -2,6 +2,8 @@ import numpy as np
 import pytest
 from tests.building import BARE, evaluate
 
+from drybuild.planning.baseline import baseline
+
 HAND = """\
 build: an invented van
 car: {body: {kind: unitary}}
@@ -166,3 +168,10 @@ def test_what_is_replaced_is_not_overhauled() -> None:
     sprayed = replaced.value("job_finish_date", "spray the colour")
     assert sprayed < fitted
     assert order < fitted
+
+
+def test_the_plan_on_paper_can_be_solved_for_and_gets_no_longer() -> None:
+    runs = evaluate(HAND, samples=50).result("work_runs").value
+    best = baseline(runs.planned.plan, seconds=2.0)
+    assert best.list_day == pytest.approx(float(runs.planned.finish_day[0]))
+    assert best.finish_day <= best.list_day

@@ -37,13 +37,9 @@ def orders(evaluation: Evaluation, at_stake: Stakes) -> tuple[Step, ...]:
     if not isinstance(runs, Runs) or plan is None or dates is None:
         return ()
     due: list[OrderBy] = [one for one in dates if one.safe_day < plan.today + SOON_DAYS]
-    some = _some(runs.runs.draws)
+    some = runs.runs.draws.some(slice(0, SOME_RUNS + 1))
     usual = simulate(runs.plan, some).finish_day[1:].mean() if due else 0.0
     return tuple(_order(one, runs.plan, some, usual, at_stake) for one in due[:MOST_ORDERS])
-
-
-def _some(draws: Draws) -> Draws:
-    return Draws(**{name: values[..., : SOME_RUNS + 1] for name, values in vars(draws).items()})
 
 
 def _order(one: OrderBy, plan: Plan, some: Draws, usual: float, at_stake: Stakes) -> Step:

@@ -138,7 +138,7 @@ def place_orders(
     if all(item.placed_day is not None for item in plan.orders):
         return plan
     safe = last_safe_days(need_days(plan, draws), draws.order_lead_days, may_be_late)
-    return _with_days(plan, safe, today)
+    return with_days(plan, safe, today=today)
 
 
 def place_to_plan(plan: Plan, *, today: float = 0.0) -> Plan:
@@ -149,10 +149,10 @@ def place_to_plan(plan: Plan, *, today: float = 0.0) -> Plan:
     """
     draws = draw(plan, 0)
     last = need_days(plan, draws)[:, 0] - draws.order_lead_days[:, 0]
-    return _with_days(plan, last, today)
+    return with_days(plan, last, today=today)
 
 
-def _with_days(plan: Plan, days: Array, today: float) -> Plan:
+def with_days(plan: Plan, days: Array, *, today: float) -> Plan:
     """Return the plan with a day for each order that had none."""
     orders = [
         replace(item, placed_day=_placed(float(day), today)) if item.placed_day is None else item
@@ -166,45 +166,48 @@ def _placed(safe: float, today: float) -> float:
     return max(float(np.floor(safe)), today) if np.isfinite(safe) else today
 
 
-def order_dates(plan: Plan, draws: Draws, outcome: Outcome) -> tuple[OrderBy, ...]:
+def order_dates(plan: Plan, outcome: Outcome, wanted: Array | None = None) -> tuple[OrderBy, ...]:
     """Return when to order each part, the most urgent first.
 
     Parameters
     ----------
     plan : Plan
         A plan whose orders have their days.
-    draws : Draws
-        Its draws.
     outcome : Outcome
-        Its runs, for the days on which orders that wait for a job are placed.
+        Its runs.
+    wanted : array, optional
+        The days on which the parts are wanted (`need_days`) in the first of these runs, if they
+        are known already. [day]
 
     """
-    wanted = need_days(plan, draws)
-    safe = last_safe_days(wanted, draws.order_lead_days)
-    latest = latest_starts(simulate(plan, _plan_only(draws), parts_at_hand=True))
-    found = []
-    for row, item in enumerate(plan.orders):
-        jobs = [outcome.layout.index(name) for name in item.needed_by]
-        before = [outcome.layout.index(name) for name in item.after]
-        late = outcome.arrival_day[row, 1:] > wanted[row, 1:] + 1e-9
-        found.append(
-            OrderBy(
-                part=item.part,
-                system=item.system,
-                plan_day=min((latest[job] for job in jobs), default=np.inf) - item.lead_days.likely,
-                safe_day=float(safe[row]),
-                early_day=max((float(outcome.out_day[b, 0]) for b in before), default=0.0),
-                needed_day=float(wanted[row, 0]),
-                placed_day=float(outcome.placed_day[row, 0]),
-                chance_late=float(late.mean()) if late.size else 0.0,
-            )
-        )
+    if wanted is None:
+        wanted = need_days(plan, outcome.draws)
+    first = outcome.some(slice(0, wanted.shape[1]))
+    safe = last_safe_days(wanted, first.draws.order_lead_days)
+    at_hand = simulate(plan, first.draws.some(slice(0, 1)), parts_at_hand=True)
+    latest = latest_starts(at_hand)
+    found = [
+        _order_date(row, float(safe[row]), wanted[row], latest, first)
+        for row in range(len(plan.orders))
+    ]
     return tuple(sorted(found, key=lambda order: order.safe_day))
 
 
-def _plan_only(draws: Draws) -> Draws:
-    """Return the draws of the plan alone."""
-    return Draws(**{name: values[..., :1] for name, values in vars(draws).items()})
+def _order_date(row: int, safe: float, wanted: Array, latest: Array, outcome: Outcome) -> OrderBy:
+    item, layout = outcome.plan.orders[row], outcome.layout
+    jobs = [latest[layout.index(name)] for name in item.needed_by]
+    before = [float(outcome.out_day[layout.index(name), 0]) for name in item.after]
+    late = outcome.arrival_day[row, 1:] > wanted[1:] + 1e-9
+    return OrderBy(
+        part=item.part,
+        system=item.system,
+        plan_day=float(min(jobs, default=np.inf)) - item.lead_days.likely,
+        safe_day=safe,
+        early_day=max(before, default=0.0),
+        needed_day=float(wanted[0]),
+        placed_day=float(outcome.placed_day[row, -1]),
+        chance_late=float(late.mean()) if late.size else 0.0,
+    )
 
 
 def decision_dates(plan: Plan, outcome: Outcome, orders: Iterable[OrderBy]) -> tuple[DecideBy, ...]:

@@ -37,6 +37,18 @@ class Draws:
     order_lead_days: Array
     hours_kept: Array
 
+    def some(self, which: slice) -> Draws:
+        """Return the draws of some of the runs."""
+        return Draws(**{name: rows[..., which] for name, rows in vars(self).items()})
+
+    def beside(self, other: Draws) -> Draws:
+        """Return these draws with those of another behind them."""
+        both = {
+            name: np.concatenate((rows, getattr(other, name)), axis=-1)
+            for name, rows in vars(self).items()
+        }
+        return Draws(**both)
+
     @property
     def runs(self) -> int:
         """The length of the last axis, the plan included."""

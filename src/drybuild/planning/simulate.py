@@ -36,6 +36,20 @@ class Outcome:
     """Day on which each order was placed, a row an order."""
     arrival_day: Array
 
+    def some(self, which: slice) -> Outcome:
+        """Return some of the runs."""
+        work = Work(**{name: rows[..., which] for name, rows in vars(self.work).items()})
+        return replace(
+            self,
+            draws=self.draws.some(which),
+            work=work,
+            start_day=self.start_day[..., which],
+            end_day=self.end_day[..., which],
+            bound_by=self.bound_by[..., which],
+            placed_day=self.placed_day[..., which],
+            arrival_day=self.arrival_day[..., which],
+        )
+
     @property
     def out_day(self) -> Array:
         """When what follows each node may begin."""
@@ -65,6 +79,7 @@ def simulate(
     draws: Draws,
     *,
     parts_at_hand: bool = False,
+    placed: Array | None = None,
     sequence: Sequence[int] | None = None,
 ) -> Outcome:
     """Work a plan off in every run.
@@ -77,6 +92,8 @@ def simulate(
         Its figures in each run.
     parts_at_hand : bool
         Leave all orders out of account, to find when each part would be wanted.
+    placed : array, optional
+        Day on which each order is placed in each run, instead of the plan's. [day]
     sequence : sequence of int, optional
         Take the nodes in just this order instead of by priority.
 
@@ -100,7 +117,7 @@ def simulate(
     if parts_at_hand:
         plan, draws = _with_parts(plan, draws)
     layout = lay_out(plan)
-    placed, arrivals = _orders(plan, draws)
+    placed, arrivals = _orders(plan, draws, placed)
     work = arrange(plan, layout, draws, arrivals)
     clock = Clock(plan.calendar, _horizon(plan, layout, work, draws))
     bench = _Bench(plan, layout, work, clock, draws.hours_kept)
@@ -128,13 +145,13 @@ def _with_parts(plan: Plan, draws: Draws) -> tuple[Plan, Draws]:
     return replace(plan, orders=orders), replace(draws, order_lead_days=at_once)
 
 
-def _orders(plan: Plan, draws: Draws) -> tuple[Array, Array]:
+def _orders(plan: Plan, draws: Draws, placed: Array | None) -> tuple[Array, Array]:
     """Return when orders are placed and arrive; -inf for those that wait for a job."""
-    placed = np.zeros((len(plan.orders), draws.runs))
-    arrivals = np.zeros((len(plan.orders), draws.runs))
+    if placed is None:
+        days = np.array([[item.placed_day or 0.0] for item in plan.orders]).reshape(-1, 1)
+        placed = np.repeat(days, draws.runs, axis=1)
+    arrivals = placed + draws.order_lead_days
     for row, item in enumerate(plan.orders):
-        placed[row] = item.placed_day or 0.0
-        arrivals[row] = placed[row] + draws.order_lead_days[row]
         if item.after:
             arrivals[row] = -np.inf
     return placed, arrivals
@@ -187,6 +204,7 @@ class _Bench:
         self.helper_stretch = layout.helpers / _helper_share(plan) if layout.helpers.any() else None
         self.passive = np.array([kind == "order" for kind in layout.kinds])
         self.free = [np.zeros((count, runs)) for count in layout.slots]
+        self.held = [0.0] * len(layout.slots)
         self.holder = [np.full((count, runs), FROM_THE_START, np.int16) for count in layout.slots]
         counts = np.array([len(before) for before in layout.before], np.int16)
         self.waiting = np.repeat(counts[:, np.newaxis], runs, axis=1)
@@ -264,6 +282,7 @@ class _Bench:
             slots = self.free[index]
             slot = slots[:, runs].argmin(axis=0)
             slots[slot, runs] = until[runs]
+            self.held[index] = max(self.held[index], float(until[runs].max()))
             self.holder[index][slot, runs] = pick[runs]
             self._put_off(index, runs)
 
@@ -302,9 +321,9 @@ class _Bench:
             return
         self.high = max(self.high, int(node.max()) + 1)
         day = self.known[node, runs]
-        for place in range(len(self.free)):
-            here = np.flatnonzero(self.layout.place[node] == place)
-            if here.size:
+        soonest = day.min()
+        for place, held in enumerate(self.held):
+            if held > soonest and (here := np.flatnonzero(self.layout.place[node] == place)).size:
                 until, holder = self._free_from(place, runs[here])
                 late = here[until > day[here]]
                 self.bound_by[node[late], runs[late]] = holder[until > day[here]]

@@ -9,8 +9,13 @@ import numpy as np
 
 from drybuild.errors import InputError
 from drybuild.physics.condition import Discovery as ZoneDiscovery
-from drybuild.planning.baseline import by_priority
-from drybuild.planning.dates import OrderBy, order_dates, place_orders, place_to_plan
+from drybuild.planning.dates import (
+    OrderBy,
+    last_safe_days,
+    need_days,
+    order_dates,
+    with_days,
+)
 from drybuild.planning.faults import faults
 from drybuild.planning.jobs import Correlation, Plan
 from drybuild.planning.sampling import Draws, draw
@@ -59,9 +64,11 @@ class Runs:
     """With a day for every order."""
     runs: Outcome
     planned: Outcome
-    """Likely figures and nothing found."""
+    """Likely figures and nothing found; its plan has each order on the plan's own day."""
     expected: Outcome
     """Likely figures, and of every find what it takes on average."""
+    wanted: Values
+    """Day on which each part is wanted, in the plan and the first runs, a row an order. [day]"""
 
     def of(self, figure: str) -> Values:
         """Return a figure of each run; the nominal one is the expected."""
@@ -127,21 +134,31 @@ def _draft(parts: Parts, jobs: Mapping[str, Job], work: Work, body: Body) -> Dra
 def work_runs(work_plan: WorkPlan, work: Work, drawn_grades: Mapping[str, Values]) -> Runs:
     """Every sample of the graph is one run, with its own body, prices and delivery times."""
     draws = _draws(work_plan, work, drawn_grades)
-    some = _columns(draws, slice(0, min(draws.runs, ORDER_RUNS + 1)))
-    plan = place_orders(work_plan.plan, some, today=work_plan.today)
+    count, today = draws.runs, work_plan.today
+    some = draws.some(slice(0, ORDER_RUNS + 1))
+    wanted = need_days(work_plan.plan, some)
+    plan = with_days(work_plan.plan, last_safe_days(wanted, some.order_lead_days), today=today)
+    on_paper = with_days(work_plan.plan, wanted[:, 0] - some.order_lead_days[:, 0], today=today)
+    placed = np.repeat(_placed(plan), count + 1, axis=1)
+    placed[:, 0] = _placed(on_paper)[:, 0]
+    done = simulate(plan, draws.beside(_expected(work_plan.plan)), placed=placed)
     return Runs(
         plan=plan,
-        runs=simulate(plan, draws),
-        planned=by_priority(place_to_plan(work_plan.plan, today=work_plan.today)),
-        expected=simulate(plan, _expected(plan)),
+        runs=done.some(slice(0, count)),
+        planned=replace(done.some(slice(0, 1)), plan=on_paper),
+        expected=done.some(slice(count, count + 1)),
+        wanted=wanted,
     )
+
+
+def _placed(plan: Plan) -> Values:
+    return np.array([[order.placed_day or 0.0] for order in plan.orders]).reshape(-1, 1)
 
 
 @step("When each part must be ordered", source="stochastic-scheduling", aggregate=True)
 def order_days(work_runs: Runs) -> tuple[OrderBy, ...]:
     """Find the plan's own date, and the one that keeps the chance of lateness at a tenth."""
-    draws = work_runs.runs.draws
-    return order_dates(work_runs.plan, draws, work_runs.runs)
+    return order_dates(work_runs.plan, work_runs.runs, work_runs.wanted)
 
 
 def _draws(work_plan: WorkPlan, work: Work, grades: Mapping[str, Values]) -> Draws:
@@ -160,10 +177,6 @@ def _zone_grades(plan: Plan, grades: Mapping[str, Values]) -> dict[str, Values]:
     """Return the grade of each zone in every sample, by the name of its discovery."""
     names = {discovery.name for discovery in plan.discoveries}
     return {f"repair {zone}": drawn for zone, drawn in grades.items() if f"repair {zone}" in names}
-
-
-def _columns(draws: Draws, which: slice) -> Draws:
-    return Draws(**{name: values[..., which] for name, values in vars(draws).items()})
 
 
 def _expected(plan: Plan) -> Draws:

@@ -79,7 +79,7 @@ def test_the_plan_s_own_date_is_the_latest_start_less_the_lead() -> None:
     of = place_orders(of, draws)
     (when,) = order_dates(of, simulate(of, draws))
     assert when.plan_day == pytest.approx(25.0)
-    assert when.needed_day == pytest.approx(30.0)
+    assert when.needed_day == pytest.approx(30.0, abs=0.5)
     assert 0.03 < when.chance_late <= 0.1  # ordered on a whole day, so a little early
 
 

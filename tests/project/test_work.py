@@ -45,6 +45,8 @@ def test_good_jobs_have_no_problems(tmp_path: Path) -> None:
         ("saturday", "satrday", "unknown-key", 6, "work.weekdays.satrday"),
         ("2027-07-12 to", "2027-17-12 to", "span-unreadable", 7, "work.weeks_off[0]"),
         ("at 20 h", "at 20", "span-unreadable", 7, "work.weeks_off[1]"),
+        ("12 h\n", "12 h\n  ordered: {engin: 2027-01-05}\n", "reference-unknown", 6, "ordered"),
+        ("12 h\n", "12 h\n  ordered: {engine: soon}\n", "date-unreadable", 6, "ordered.engine"),
         ("to 2027-08-01", "to 2027-06-01", "span-unreadable", 7, "work.weeks_off[0]"),
     ],
 )

@@ -175,3 +175,14 @@ def test_the_plan_on_paper_can_be_solved_for_and_gets_no_longer() -> None:
     best = baseline(runs.planned.plan, seconds=2.0)
     assert best.list_day == pytest.approx(float(runs.planned.finish_day[0]))
     assert best.finish_day <= best.list_day
+
+
+def test_a_part_that_is_ordered_already_comes_when_it_comes() -> None:
+    ordered = HAND.replace("10 days,", "60 days,").replace(
+        "kept: 100 %", "kept: 100 %\n  ordered: {engine: 2026-12-15}"
+    )
+    found = evaluate(ordered)
+    # Ordered 20 days before the start, it comes on day 40 and is fitted in six days.
+    assert found.value("planned_finish_date") == pytest.approx(day("2027-01-04") + 46.0)
+    assert found.result("order_by_date").labelled() == {}
+    assert found.result("decide_by_date").labelled() == {}

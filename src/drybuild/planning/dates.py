@@ -28,7 +28,7 @@ class OrderBy:
     early_day: float
     """Not before this: jobs that must be done first, in the plan."""
     needed_day: float
-    """The day on which the plan has its job begin."""
+    """Half of the runs want it by this day."""
     placed_day: float
     """The day on which the schedule has it ordered."""
     chance_late: float
@@ -204,7 +204,7 @@ def _order_date(row: int, safe: float, wanted: Array, latest: Array, outcome: Ou
         plan_day=float(min(jobs, default=np.inf)) - item.lead_days.likely,
         safe_day=safe,
         early_day=max(before, default=0.0),
-        needed_day=float(wanted[0]),
+        needed_day=float(np.median(wanted[1:] if wanted.size > 1 else wanted)),
         placed_day=float(outcome.placed_day[row, -1]),
         chance_late=float(late.mean()) if late.size else 0.0,
     )

@@ -1,4 +1,4 @@
-"""Entries about time: which days of the week count, and spans with other hours."""
+"""Entries about time: which days of the week count, spans with other hours, dates by name."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Any
 
 from drybuild.errors import UnitError
 from drybuild.project.document import Listing, Mapping, Node, Scalar
+from drybuild.project.fields import DateField
 from drybuild.project.groups import SharesField
 from drybuild.project.reader import Reader
 from drybuild.project.readings import parse_reading
@@ -92,5 +93,47 @@ class WeeksOffField(Field[tuple[WeeksOff, ...]]):
         return {"description": self.words, "type": ["array", "null"], "items": {"type": "string"}}
 
 
+class DatesField(Field[dict[str, datetime.date]]):
+    """Dates by name: ``{engine: 2027-02-01}``."""
+
+    kind = "dates by name"
+
+    def read(self, node: Node, path: str, reader: Reader) -> dict[str, datetime.date] | None:
+        """Return the dates that read well."""
+        if is_empty(node):
+            return None
+        if not isinstance(node, Mapping):
+            reader.problem(
+                "mapping-wanted",
+                node.where,
+                path,
+                f"this is {describe(node)}, but dates by name belong here",
+                'Write it as "{engine: 2027-02-01}".',
+            )
+            return None
+        one = DateField(self.words)
+        read = {
+            name: one.read(entry.node, f"{path}.{name}", reader)
+            for name, entry in node.entries.items()
+        }
+        return {name: day for name, day in read.items() if day}
+
+    def take(self, section: Section) -> dict[str, datetime.date]:
+        """Return the dates; none when not given."""
+        section.bench.note(section.path_of(self.name))
+        given = section.given.get(self.name)
+        return given if isinstance(given, dict) else {}
+
+    def schema(self) -> dict[str, Any]:  # JSON Schema is free-form JSON
+        """Return the JSON Schema."""
+        day = {"type": ["string", "null"], "format": "date"}
+        return {
+            "description": self.words,
+            "type": ["object", "null"],
+            "additionalProperties": day,
+        }
+
+
 weekdays = WeekdaysField
 weeks_off = WeeksOffField
+dates = DatesField

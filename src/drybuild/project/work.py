@@ -5,7 +5,7 @@ from __future__ import annotations
 from drybuild.project.fields import choice, date, flag, reading, text, texts
 from drybuild.project.groups import named, shares, three_point
 from drybuild.project.sections import Section
-from drybuild.project.weeks import weekdays, weeks_off
+from drybuild.project.weeks import dates, weekdays, weeks_off
 from drybuild.units import MONEY
 
 ENDS = ("one in ten", "limits")
@@ -85,5 +85,6 @@ class Work(Section):
     )
     rate = reading("money/s", "What an hour of hired labour costs", typical=True)
     own_hour = reading("money/s", "What an hour of your own is worth to you", typical=True)
+    ordered = dates("Systems whose picked parts are ordered already, and when")
     fit_after = texts("Jobs after which parts are fitted that no job names")
     finds = named(Find, "What may be found on the way, beside the body's zones")

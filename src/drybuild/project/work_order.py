@@ -65,7 +65,7 @@ def _texts(section: Section, entry: str) -> tuple[str, ...]:
     given = section.given.get(entry)
     if isinstance(given, str):
         return (given,) if given else ()
-    return given if isinstance(given, tuple) else ()
+    return tuple(given) if isinstance(given, (tuple, dict)) else ()
 
 
 def _after(jobs: Mapping[str, Section]) -> dict[str, tuple[str, ...]]:
@@ -77,7 +77,7 @@ def _after(jobs: Mapping[str, Section]) -> dict[str, tuple[str, ...]]:
 
 
 NAMES_JOBS = ("after", "fit_after", "strip_job", "blast_job", "revealed_by", "before")
-NAMES_SYSTEMS = ("needs", "fits")
+NAMES_SYSTEMS = ("needs", "fits", "ordered")
 
 
 def _jobs_named(build: Build, one: _Entry, jobs: list[str]) -> Iterator[Problem]:

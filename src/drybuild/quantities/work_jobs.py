@@ -240,6 +240,7 @@ def _with_part(draft: Draft, part: Part, work: Work, *, usual: bool) -> Draft:
         deposit_share=float(option.deposit[0]) if option.has("deposit") else 0.0,
         needed_by=(fitter,),
         system=part.system,
+        placed_day=_ordered(part.system, work),
     )
     return replace(
         draft,
@@ -248,6 +249,12 @@ def _with_part(draft: Draft, part: Part, work: Work, *, usual: bool) -> Draft:
         prices=draft.prices | ({name: price} if price is not None else {}),
         leads=draft.leads | ({name: lead} if lead is not None else {}),
     )
+
+
+def _ordered(system: str, work: Work) -> float | None:
+    """Return the day of the plan on which a part was ordered; it may lie before the start."""
+    ordered = work.ordered
+    return calendar(work).day(ordered[system]) if system in ordered else None
 
 
 def _fitting_job(draft: Draft, part: Part, fitting: ThreePoint, work: Work) -> Job:

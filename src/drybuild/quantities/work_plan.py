@@ -18,6 +18,7 @@ from drybuild.planning.dates import (
 )
 from drybuild.planning.faults import faults
 from drybuild.planning.jobs import Correlation, Plan
+from drybuild.planning.jobs import Job as PlannedJob
 from drybuild.planning.sampling import Draws, draw
 from drybuild.planning.simulate import Outcome, simulate
 from drybuild.project.body import Body
@@ -98,7 +99,7 @@ def work_plan(
     time = calendar(work)
     plan = Plan(
         calendar=time,
-        jobs=tuple(draft.jobs.values()),
+        jobs=tuple(_still_needing(job, work) for job in draft.jobs.values()),
         discoveries=(*zones, *own_finds(work.finds, work)),
         orders=draft.orders,
         places={place: max(int(count), 1) for place, count in work.places.items()},
@@ -117,6 +118,11 @@ def work_plan(
         usual=not jobs,
         today=max(time.day(work.today), 0.0) if work.has("today") else 0.0,
     )
+
+
+def _still_needing(job: PlannedJob, work: Work) -> PlannedJob:
+    """Return a job without the systems that are decided, since their parts are ordered."""
+    return replace(job, needs=tuple(one for one in job.needs if one not in work.ordered))
 
 
 def _draft(parts: Parts, jobs: Mapping[str, Job], work: Work, body: Body) -> Draft:
@@ -156,9 +162,14 @@ def _placed(plan: Plan) -> Values:
 
 
 @step("When each part must be ordered", source="stochastic-scheduling", aggregate=True)
-def order_days(work_runs: Runs) -> tuple[OrderBy, ...]:
-    """Find the plan's own date, and the one that keeps the chance of lateness at a tenth."""
-    return order_dates(work_runs.plan, work_runs.runs, work_runs.wanted)
+def order_days(work_runs: Runs, work_plan: WorkPlan) -> tuple[OrderBy, ...]:
+    """Find the plan's own date, and the one that keeps the chance of lateness at a tenth.
+
+    Parts that are ordered already are left out.
+    """
+    ordered = {one.part for one in work_plan.plan.orders if one.placed_day is not None}
+    dates = order_dates(work_runs.plan, work_runs.runs, work_runs.wanted)
+    return tuple(one for one in dates if one.part not in ordered)
 
 
 def _draws(work_plan: WorkPlan, work: Work, grades: Mapping[str, Values]) -> Draws:

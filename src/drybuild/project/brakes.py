@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from drybuild.project.fields import ChoiceField, ReadingField, choice, flag, reading
+from drybuild.project.by_choice import reading_by
+from drybuild.project.fields import choice, flag, reading
 from drybuild.project.option import Option
-from drybuild.project.readings import Reading
-from drybuild.project.sections import Section
 from drybuild.tables.brakes import fluids, linings
 
 DRUMS = ("simplex", "duplex", "duo-servo")
@@ -13,41 +12,20 @@ DRUMS = ("simplex", "duplex", "duo-servo")
 KINDS = ("disc", *DRUMS)
 
 
-class ReadingByKind(ReadingField):
-    """A reading whose typical range goes by a choice in the same section."""
-
-    def __init__(self, unit: str, words: str, *, by: str, most: float | None = None) -> None:
-        super().__init__(unit, words, typical=True, most=most)
-        self.by = by
-
-    def typical_reading(self, section: Section) -> Reading | None:
-        """Return the range for the section's choice: ``front_brakes.friction.disc``."""
-        field = type(section).FIELDS[self.by]
-        if not isinstance(field, ChoiceField):
-            return None
-        key = f"{section.key}.{self.name}.{field.take(section)}"
-        given = self.typical
-        try:
-            self.typical = key
-            return super().typical_reading(section)
-        finally:
-            self.typical = given
-
-
 class AxleBrakes(Option):
     """The two brakes of one axle."""
 
     kind = choice("Kind of brake: disc, or drum by its shoes", *KINDS, usual="disc")
-    rotor_diameter = ReadingByKind(
+    rotor_diameter = reading_by(
         "m", "Outside diameter of the disc, or inside diameter of the drum", by="kind"
     )
     pad_height = reading("m", "Height of the disc pad, radially", typical=True)
     effective_radius = reading("m", "Radius at which the pads act, where it is known")
-    piston_diameter = ReadingByKind("m", "Caliper piston, or wheel cylinder, diameter", by="kind")
+    piston_diameter = reading_by("m", "Caliper piston, or wheel cylinder, diameter", by="kind")
     pistons = reading(
         "-", "Pistons on one side of the disc; one for a sliding caliper", typical=True, exact=True
     )
-    friction = ReadingByKind("-", "Friction coefficient of the linings", by="kind", most=1.5)
+    friction = reading_by("-", "Friction coefficient of the linings", by="kind", most=1.5)
     brake_factor = reading("-", "Drum's drag over the force of one piston, where it is known")
     shoe_actuation = reading(
         "-", "Drum: arm of the actuating force about the shoe's pivot, over the drum's radius",
@@ -55,22 +33,22 @@ class AxleBrakes(Option):
     )  # fmt: skip
     shoe_normal = reading("-", "Drum: arm of the normal force, over the radius", typical=True)
     shoe_friction = reading("-", "Drum: arm of the friction force, over the radius", typical=True)
-    threshold_pressure = ReadingByKind(
+    threshold_pressure = reading_by(
         "Pa", "Pressure that seals and springs take before the brake bites", by="kind"
     )
-    take_up = ReadingByKind("m", "Travel of each piston before the lining touches", by="kind")
-    compliance = ReadingByKind("m", "Travel of each piston by give, at 100 bar", by="kind")
+    take_up = reading_by("m", "Travel of each piston before the lining touches", by="kind")
+    compliance = reading_by("m", "Travel of each piston by give, at 100 bar", by="kind")
     lining = choice("Kind of lining", *linings(), usual="organic pad")
     lining_width = reading("m", "Drum: width of the linings", typical=True)
     outer_radius = reading(
         "m", "Largest radius of the brake from the hub's axis, where the wheel turns over it"
     )
-    rotor_mass = ReadingByKind("kg", "Mass of one disc's ring, or of one drum", by="kind")
+    rotor_mass = reading_by("kg", "Mass of one disc's ring, or of one drum", by="kind")
     specific_heat = reading("J/(kg·K)", "Specific heat of the rotor", typical=True)
-    heat_share = ReadingByKind("-", "Share of the heat that goes to the rotor", by="kind", most=1.0)
-    cooling_area = ReadingByKind("m²", "Surface of one rotor that the air cools", by="kind")
-    convection = ReadingByKind("W/(m²·K)", "Convection on that surface, driving fast", by="kind")
-    slow_convection = ReadingByKind("W/(m²·K)", "Convection at descent speed", by="kind")
+    heat_share = reading_by("-", "Share of the heat that goes to the rotor", by="kind", most=1.0)
+    cooling_area = reading_by("m²", "Surface of one rotor that the air cools", by="kind")
+    convection = reading_by("W/(m²·K)", "Convection on that surface, driving fast", by="kind")
+    slow_convection = reading_by("W/(m²·K)", "Convection at descent speed", by="kind")
     caliper_bridge = reading("m", "How far the caliper stands out beyond the disc", typical=True)
     drum_wall = reading("m", "How far the drum's shell stands out beyond its inside", typical=True)
 
@@ -95,9 +73,9 @@ class BrakeHydraulics(Option):
         "hydraulic",
         usual="none",
     )
-    pedal_ratio = ReadingByKind("-", "Travel of the pad over travel of the rod", by="booster")
+    pedal_ratio = reading_by("-", "Travel of the pad over travel of the rod", by="booster")
     pedal_stroke = reading("m", "Travel of the pedal before it meets the floor", typical=True)
-    master_cylinder_bore = ReadingByKind("m", "Bore of the master cylinder", by="booster")
+    master_cylinder_bore = reading_by("m", "Bore of the master cylinder", by="booster")
     efficiency = reading("-", "Of pedal, seals and cylinders together", typical=True, most=1.0)
     booster_diameter = reading("m", "Effective diameter of the vacuum servo", typical=True)
     booster_rod = reading("m", "Diameter of the rod through its diaphragm", typical=True)
@@ -138,7 +116,7 @@ class ParkingBrake(Option):
     )
     lever_ratio = reading("-", "Travel of the grip over travel of the cable", typical=True)
     cable_efficiency = reading("-", "Efficiency of cables and equaliser", typical=True, most=1.0)
-    brake_ratio = ReadingByKind("-", "Actuating force over cable force, at the brake", by="kind")
+    brake_ratio = reading_by("-", "Actuating force over cable force, at the brake", by="kind")
     friction = reading("-", "Friction of the parking linings, where it is another")
     drum_diameter = reading("m", "Inside diameter of the drums in the discs", typical=True)
     hand_force = reading("N", "Force on the grip that may be asked", typical=True)

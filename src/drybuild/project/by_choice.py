@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from drybuild.project.fields import ChoiceField, ReadingField
-from drybuild.project.readings import Reading
+from drybuild.project.fields import ReadingField
 from drybuild.project.sections import Section
 
 
@@ -22,16 +21,9 @@ class ReadingByChoice(ReadingField):
         super().__init__(unit, words, typical=True, least=least, most=most)
         self.by = by
 
-    def typical_reading(self, section: Section) -> Reading | None:
-        """Return the range for the section's choice."""
-        field = type(section).FIELDS[self.by]
-        if not isinstance(field, ChoiceField):
-            return None
-        asked = ReadingField(
-            self.unit,
-            self.words,
-            typical=f"{section.key}.{self.name}.{field.take(section)}",
-            least=self.least,
-            most=self.most,
-        )
-        return asked.typical_reading(section)
+    def typical_key(self, section: Section) -> str:
+        """Return the key of the range for the section's choice: ``front_brakes.friction.disc``."""
+        return f"{section.key}.{self.name}.{getattr(section, self.by)}"
+
+
+reading_by = ReadingByChoice

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drybuild.project.by_choice import ReadingByChoice
+from drybuild.project.by_choice import reading_by
 from drybuild.project.fields import choice, flag, reading
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
@@ -32,8 +32,8 @@ class Radiator(Option):
     cap_pressure = reading("Pa", "Opening pressure of the cap over the atmosphere", typical=True)
     thermostat = reading("K", "Temperature at which the thermostat is open", typical=True)
     fan = choice("What turns the fan", "belt", "electric", "none", usual="belt")
-    fan_flow = ReadingByChoice("m³/s", "Air that the fans move against no pressure", by="fan")
-    fan_pressure = ReadingByChoice("Pa", "Pressure of the fans at no flow", by="fan")
+    fan_flow = reading_by("m³/s", "Air that the fans move against no pressure", by="fan")
+    fan_pressure = reading_by("Pa", "Pressure of the fans at no flow", by="fan")
     fan_speed = reading("rad/s", "Belt: fan speed that flow and pressure are for", typical=True)
     fan_ratio = reading("-", "Belt: fan speed over engine speed", typical=True)
     fan_diameter = reading("m", "Diameter of a fan", typical=True)

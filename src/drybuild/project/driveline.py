@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drybuild.project.by_choice import ReadingByChoice
+from drybuild.project.by_choice import reading_by
 from drybuild.project.fields import choice, flag, reading
 from drybuild.project.groups import numbers
 from drybuild.project.option import Option
@@ -13,13 +13,13 @@ class Gearbox(Option):
 
     kind = choice("Kind of gearbox", "manual", "automatic", usual="manual")
     ratios = numbers("-", "Gear ratios, first gear first", exact=True)
-    gears = ReadingByChoice("-", "Number of forward gears", by="kind", most=10.0)
-    first_ratio = ReadingByChoice("-", "First gear, where the ratios are not given", by="kind")
-    top_ratio = ReadingByChoice("-", "Top gear, where the ratios are not given", by="kind")
+    gears = reading_by("-", "Number of forward gears", by="kind", most=10.0)
+    first_ratio = reading_by("-", "First gear, where the ratios are not given", by="kind")
+    top_ratio = reading_by("-", "Top gear, where the ratios are not given", by="kind")
     transfer_ratio = reading("-", "Low range of a transfer box", exact=True, least=1.0)
     torque_rating = reading("N·m", "Engine torque that it is rated for")
-    efficiency = ReadingByChoice("-", "Efficiency of the gearbox", by="kind", most=1.0)
-    shift_time = ReadingByChoice("s", "Time without drive at an upshift", by="kind")
+    efficiency = reading_by("-", "Efficiency of the gearbox", by="kind", most=1.0)
+    shift_time = reading_by("s", "Time without drive at an upshift", by="kind")
     stall_speed = reading("rad/s", "Stall speed of the torque converter with this engine")
     stall_torque_ratio = reading("-", "Torque ratio of the converter at stall", typical=True)
     coupling_ratio = reading(
@@ -31,7 +31,7 @@ class Clutch(Option):
     """A dry plate clutch."""
 
     lining = choice("Lining of the driven plate", "organic", "sintered", usual="organic")
-    friction = ReadingByChoice("-", "Friction coefficient of the lining", by="lining", most=1.0)
+    friction = reading_by("-", "Friction coefficient of the lining", by="lining", most=1.0)
     plates = reading("-", "Driven plates", typical=True, exact=True, least=1.0, most=4.0)
     outer_diameter = reading("m", "Outer diameter of the lining", typical=True)
     inner_diameter = reading("m", "Inner diameter of the lining", typical=True)
@@ -51,7 +51,7 @@ class Propshaft(Option):
     front_plan_angle = reading("rad", "Angle of the front joint, seen from above", typical=True)
     rear_plan_angle = reading("rad", "Angle of the rear joint, seen from above", typical=True)
     out_of_phase = flag("Its yokes stand a quarter turn apart")
-    yield_strength = ReadingByChoice("Pa", "Yield strength of the tube", by="material")
+    yield_strength = reading_by("Pa", "Yield strength of the tube", by="material")
     joint_rating = reading("N·m", "Torque that its joints are rated for")
 
 
@@ -66,7 +66,7 @@ class Axle(Option):
     differential = choice(
         "Differential", "open", "limited slip", "torque biasing", "locked", usual="open"
     )
-    bias_ratio = ReadingByChoice(
+    bias_ratio = reading_by(
         "-", "Torque of the slower wheel over that of the faster", by="differential"
     )
     torque_rating = reading("N·m", "Torque at its wheels that it is rated for")

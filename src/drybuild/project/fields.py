@@ -91,11 +91,15 @@ class ReadingField(Field[Values]):
 
     def typical_reading(self, section: Section) -> Reading | None:
         """Return the published typical range that stands in for this entry, if there is one."""
-        if not self.typical:
-            return None
-        key = self.typical if isinstance(self.typical, str) else f"{section.key}.{self.name}"
-        found = section.bench.typical(key, self.unit)
+        key = self.typical_key(section)
+        found = section.bench.typical(key, self.unit) if key else None
         return found and replace(found, least=self.least, most=self.most)
+
+    def typical_key(self, section: Section) -> str:
+        """Return the key that the typical range stands under; empty where there is none."""
+        if isinstance(self.typical, str):
+            return self.typical
+        return f"{section.key}.{self.name}" if self.typical else ""
 
     def schema(self) -> dict[str, Any]:  # JSON Schema is free-form JSON
         """Return the JSON Schema: a text, or the long form."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drybuild.project.by_choice import ReadingByChoice
+from drybuild.project.by_choice import reading_by
 from drybuild.project.fields import choice, reading
 from drybuild.project.option import Option
 
@@ -17,12 +17,12 @@ class FuelSystem(Option):
     tank_volume = reading("m³", "What the tank holds", typical=True)
     unusable_share = reading("-", "Share of it that the pick-up cannot reach", typical=True,
                              most=0.5)  # fmt: skip
-    pressure = ReadingByChoice("Pa", "Pressure that the regulator or float valve is set to",
+    pressure = reading_by("Pa", "Pressure that the regulator or float valve is set to",
                              by="delivery")  # fmt: skip
-    pump_flow = ReadingByChoice("m³/s", "Flow of the pump at its rated pressure", by="delivery")
-    pump_rated_pressure = ReadingByChoice("Pa", "Pressure that the pump's flow is given at",
+    pump_flow = reading_by("m³/s", "Flow of the pump at its rated pressure", by="delivery")
+    pump_rated_pressure = reading_by("Pa", "Pressure that the pump's flow is given at",
                                         by="delivery")  # fmt: skip
-    pump_stall_pressure = ReadingByChoice("Pa", "Pressure at which the pump moves nothing",
+    pump_stall_pressure = reading_by("Pa", "Pressure at which the pump moves nothing",
                                         by="delivery")  # fmt: skip
     pump_rated_voltage = reading("V", "Voltage that the pump's flow is given at", typical=True)
     pump_voltage = reading("V", "Voltage at the pump in the car, engine running", typical=True)
@@ -33,9 +33,9 @@ class FuelSystem(Option):
                             typical=True)  # fmt: skip
     line_roughness = reading("m", "Roughness of the lines inside", typical=True)
     suction_bore = reading("m", "Inside diameter from tank to pump", typical=True)
-    suction_length = ReadingByChoice("m", "Length from tank to pump", by="delivery")
+    suction_length = reading_by("m", "Length from tank to pump", by="delivery")
     suction_fittings = reading("-", "Loss coefficients of pick-up and strainer", typical=True)
-    lift = ReadingByChoice(
+    lift = reading_by(
         "m",
         "Height of the pump over the fuel; below it counts negative",
         by="delivery",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from drybuild.project.fields import ReadingField, choice, flag, reading
+from drybuild.project.by_choice import ReadingByChoice
+from drybuild.project.fields import choice, flag, reading
 from drybuild.project.groups import named, part
 from drybuild.project.option import Option
 from drybuild.project.readings import Origin, Reading
@@ -72,7 +73,7 @@ class Measure(Section):
     mass = reading("kg", "Mass it adds")
 
 
-class ReinforcementMass(ReadingField):
+class ReinforcementMass(ReadingByChoice):
     """The option's mass: as given, else that of its measures, else typical for its work."""
 
     def take(self, section: Section) -> Values:
@@ -86,11 +87,6 @@ class ReinforcementMass(ReadingField):
             return _nothing(section, self.name)
         return super().take(section)
 
-    def typical_reading(self, section: Section) -> Reading | None:
-        """Return the range for the kind of work."""
-        work = section.work if isinstance(section, Shell) else "other"
-        return section.bench.typical(f"shell.mass.{work}", self.unit)
-
 
 def _nothing(section: Section, name: str) -> Values:
     return section.bench.take(f"{section.path_of(name)}.none", NO_MASS)
@@ -100,7 +96,7 @@ class Shell(Option):
     """What is done to the carrying structure: nothing, connectors, a sub-frame, a chassis."""
 
     work = choice("Kind of reinforcement", *WORKS, usual="other")
-    mass = ReinforcementMass("kg", "Mass that the reinforcement adds")
+    mass = ReinforcementMass("kg", "Mass that the reinforcement adds", by="work")
     gain = reading("-", "Stiffness it adds, as a share of the original", least=-1.0)
     added_stiffness = reading("N·m/rad", "Stiffness it adds", least=None)
     measures = named(Measure, "Its single measures by name, where there are several")

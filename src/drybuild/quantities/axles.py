@@ -28,8 +28,8 @@ def both_axles(section: Section, name: str) -> Labelled:
     return {FRONT: front, REAR: rear}
 
 
-def each_axle(work: Callable[[str], Values]) -> Labelled:
-    """Return what a function gives for each axle."""
+def each_axle(work: Callable[[str], float | Values]) -> Labelled:
+    """Return what a function gives for each axle, as arrays."""
     return {axle: np.asarray(work(axle), dtype=np.float64) for axle in AXLES}
 
 

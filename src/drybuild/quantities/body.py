@@ -8,8 +8,7 @@ from drybuild.project.body import Body
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspension
 from drybuild.project.wheels import Arches
-from drybuild.quantities.axles import FRONT, REAR
-from drybuild.quantities.by_axle import by_axle
+from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity
 
 
@@ -62,7 +61,7 @@ def ride_height_change(
             return by_suspension
         return by_suspension + (tyre_outside_diameter[axle] - arches.outside_diameter) / 2.0
 
-    return by_axle(change)
+    return each_axle(change)
 
 
 @quantity("m", "Sill seam over the road", per="axle", source="definition", shown="mm")

@@ -16,8 +16,7 @@ from drybuild.project.handbook import handbook
 from drybuild.project.samples import Values
 from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
-from drybuild.quantities.axles import FRONT, REAR
-from drybuild.quantities.by_axle import by_axle
+from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.ranges import Range, scaled
 
@@ -39,7 +38,7 @@ def tyre_reference_load(tyres: Tyres, tyre_load_capacity: Labelled) -> Labelled:
         return {FRONT: grip.reference_load, REAR: grip.reference_load}
     rated = float(tyre_load_capacity[FRONT][0])
     share = handbook(grip, "reference_load", scaled(REFERENCE_SHARE, rated * GRAVITY, "N")) / rated
-    return by_axle(lambda axle: share * tyre_load_capacity[axle])
+    return each_axle(lambda axle: share * tyre_load_capacity[axle])
 
 
 @quantity("-", "Static stability factor on a journey", source="68-fr-59291")
@@ -93,7 +92,7 @@ def cornering_limit(axle_grips: dict[str, AxleGrip]) -> Values:
           shown="g")  # fmt: skip
 def axle_cornering_limit(axle_grips: dict[str, AxleGrip]) -> Labelled:
     """Pretend that the other axle holds whatever is asked of it."""
-    return by_axle(lambda axle: first_slide(front=axle_grips[axle], rear=axle_grips[axle]))
+    return each_axle(lambda axle: first_slide(front=axle_grips[axle], rear=axle_grips[axle]))
 
 
 @quantity("m/s²", "Rear cornering limit less front", source="milliken", shown="g")

@@ -15,8 +15,7 @@ from drybuild.project.steering import Steering
 from drybuild.project.suspension import FrontSuspension, Suspension
 from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
-from drybuild.quantities.axles import FRONT, REAR
-from drybuild.quantities.by_axle import by_axle
+from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.suspension import Layout
 
@@ -90,7 +89,7 @@ def transfer_per_acceleration(
           source="gillespie-handling")  # fmt: skip
 def lateral_load_transfer(transfer_per_acceleration: dict[str, LoadTransfer]) -> Labelled:
     """Return the sum of all three parts."""
-    return by_axle(lambda axle: transfer_per_acceleration[axle].total * MODERATE)
+    return each_axle(lambda axle: transfer_per_acceleration[axle].total * MODERATE)
 
 
 @quantity("-", "Front share of the lateral load transfer", source="milliken", shown="%")
@@ -116,7 +115,7 @@ def cornering_stiffness(
 ) -> Labelled:
     """Add both tyres at their own loads; the transfer costs stiffness."""
     grip = grip_of(tyres)
-    return by_axle(
+    return each_axle(
         lambda axle: axle_cornering_stiffness(
             wheel_load=laden_axle_weight[axle] / 2.0,
             load_transfer=lateral_load_transfer[axle],
@@ -141,7 +140,7 @@ def wheel_lean(
             return 1.0 - suspension.camber_gain * track[axle] / 2.0
         return handbook(suspension, "camber_gain", suspension_layouts[axle].lean, least=None)
 
-    return by_axle(lean)
+    return each_axle(lean)
 
 
 @quantity("-", "Roll steer, positive to understeer", per="axle", source="gillespie-handling")
@@ -156,7 +155,7 @@ def roll_steer(
             return suspension.roll_steer
         return handbook(suspension, "roll_steer", suspension_layouts[axle].roll_steer, least=None)
 
-    return by_axle(steer)
+    return each_axle(steer)
 
 
 @quantity("rad·s²/m", "Understeer by cause", per="cause", source="gillespie-handling",
@@ -262,7 +261,7 @@ def cornering_compliance(
         own = tyre + lean + side[axle] * (roll_steer[axle] * roll_gradient + trail)
         return own + understeer_terms["steering give"] if axle == FRONT else own
 
-    return by_axle(compliance)
+    return each_axle(compliance)
 
 
 @quantity("N/rad", "Cornering stiffness of each axle with all its give", per="axle",
@@ -271,7 +270,7 @@ def effective_cornering_stiffness(
     laden_axle_weight: Labelled, cornering_compliance: Labelled
 ) -> Labelled:
     """Return the stiffness of rigid wheels on tyres that would drift as much."""
-    return by_axle(lambda axle: laden_axle_weight[axle] / (GRAVITY * cornering_compliance[axle]))
+    return each_axle(lambda axle: laden_axle_weight[axle] / (GRAVITY * cornering_compliance[axle]))
 
 
 @quantity("-", "Static margin", source="abe", shown="%")

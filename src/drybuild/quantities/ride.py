@@ -13,8 +13,7 @@ from drybuild.project.body import Body
 from drybuild.project.brief import Brief
 from drybuild.project.mass import Mass
 from drybuild.project.samples import Values
-from drybuild.quantities.axles import FRONT, REAR
-from drybuild.quantities.by_axle import by_axle
+from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.mass_items import load_at
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.ride import road_use, road_uses
@@ -158,25 +157,27 @@ def dynamic_wheel_load_share(
     wheels_on_road: dict[str, physics.QuarterCarOnRoad], laden_axle_load: Labelled
 ) -> Labelled:
     """Return the root mean square; above a third the wheel leaves the road at times."""
-    return by_axle(lambda axle: wheels_on_road[axle].tyre_force / (laden_axle_load[axle] * GRAVITY))
+    return each_axle(
+        lambda axle: wheels_on_road[axle].tyre_force / (laden_axle_load[axle] * GRAVITY)
+    )
 
 
 @quantity("m", "Spring travel in use, roughest road", per="axle", source="james-nichols-phillips",
           shown="mm")  # fmt: skip
 def travel_in_use(wheels_on_road: dict[str, physics.QuarterCarOnRoad]) -> Labelled:
     """Return three times the root mean square, one way."""
-    return by_axle(lambda axle: THREE_SIGMA * wheels_on_road[axle].stroke)
+    return each_axle(lambda axle: THREE_SIGMA * wheels_on_road[axle].stroke)
 
 
 @quantity("m", "Bump travel in hand on the roughest road", per="axle", source="definition",
           shown="mm")  # fmt: skip
 def travel_in_hand(bump_travel_left: Labelled, travel_in_use: Labelled) -> Labelled:
     """Take the travel in use off what is left up to the stop."""
-    return by_axle(lambda axle: bump_travel_left[axle] - travel_in_use[axle])
+    return each_axle(lambda axle: bump_travel_left[axle] - travel_in_use[axle])
 
 
 @quantity("m/s²", "Body acceleration over each axle, roughest road", per="axle",
           source="james-nichols-phillips")  # fmt: skip
 def axle_body_acceleration(wheels_on_road: dict[str, physics.QuarterCarOnRoad]) -> Labelled:
     """Return the root mean square over all frequencies, not weighted."""
-    return by_axle(lambda axle: wheels_on_road[axle].body_acceleration)
+    return each_axle(lambda axle: wheels_on_road[axle].body_acceleration)

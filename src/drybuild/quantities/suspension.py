@@ -13,9 +13,8 @@ from drybuild.project.samples import Values
 from drybuild.project.suspension import Dampers, FrontSuspension, RearSuspension, Suspension
 from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
-from drybuild.quantities.axles import FRONT, REAR
+from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.body import signed
-from drybuild.quantities.by_axle import by_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.quantities.spring_dimensions import (
     bar_end_rate,
@@ -73,7 +72,7 @@ def wheel_rate(
 ) -> Labelled:
     """Take the wheel's rate, else spring rate or dimensions, else what the usual frequency asks."""
     ends: dict[str, Suspension] = {FRONT: front_suspension, REAR: rear_suspension}
-    return by_axle(
+    return each_axle(
         lambda axle: _wheel_rate(ends[axle], standing_sprung_wheel[axle], motion_ratio[axle])
     )
 
@@ -81,7 +80,7 @@ def wheel_rate(
 @quantity("N/m", "Rate of each spring", per="axle", source="milliken", shown="N/mm")
 def spring_rate(wheel_rate: Labelled, motion_ratio: Labelled) -> Labelled:
     """Return the rate along the spring that gives the wheel's rate."""
-    return by_axle(lambda axle: wheel_rate[axle] / motion_ratio[axle] ** 2)
+    return each_axle(lambda axle: wheel_rate[axle] / motion_ratio[axle] ** 2)
 
 
 @quantity("N/m", "Vertical rate of each tyre", per="axle", source="commonroad-vehicles",
@@ -96,7 +95,7 @@ def tyre_vertical_rate(tyres: Tyres) -> Labelled:
           shown="N/mm")  # fmt: skip
 def ride_rate(wheel_rate: Labelled, tyre_vertical_rate: Labelled) -> Labelled:
     """Put suspension and tyre in series."""
-    return by_axle(
+    return each_axle(
         lambda axle: physics.ride_rate(
             wheel_rate=wheel_rate[axle], tyre_rate=tyre_vertical_rate[axle]
         )
@@ -106,13 +105,13 @@ def ride_rate(wheel_rate: Labelled, tyre_vertical_rate: Labelled) -> Labelled:
 @quantity("kg", "Sprung mass on each axle on a journey", per="axle", source="definition")
 def laden_sprung_axle_load(laden_axle_load: Labelled, unsprung_mass: Labelled) -> Labelled:
     """Take the unsprung mass off each axle's laden load."""
-    return by_axle(lambda axle: laden_axle_load[axle] - unsprung_mass[axle])
+    return each_axle(lambda axle: laden_axle_load[axle] - unsprung_mass[axle])
 
 
 @quantity("Hz", "Ride frequency on a usual journey", per="axle", source="gillespie-ride")
 def ride_frequency(ride_rate: Labelled, laden_sprung_axle_load: Labelled) -> Labelled:
     """Let the laden body bounce on spring and tyre, each axle by itself."""
-    return by_axle(
+    return each_axle(
         lambda axle: physics.natural_frequency(
             rate=2.0 * ride_rate[axle], mass=laden_sprung_axle_load[axle]
         )
@@ -122,7 +121,7 @@ def ride_frequency(ride_rate: Labelled, laden_sprung_axle_load: Labelled) -> Lab
 @quantity("Hz", "Ride frequency, empty", per="axle", source="gillespie-ride")
 def empty_ride_frequency(ride_rate: Labelled, sprung_axle_load: Labelled) -> Labelled:
     """Let the empty body bounce on spring and tyre."""
-    return by_axle(
+    return each_axle(
         lambda axle: physics.natural_frequency(
             rate=2.0 * ride_rate[axle], mass=sprung_axle_load[axle]
         )
@@ -139,7 +138,7 @@ def flat_ride_ratio(ride_frequency: Labelled) -> Values:
           shown="mm")  # fmt: skip
 def static_deflection(wheel_rate: Labelled, laden_sprung_axle_load: Labelled) -> Labelled:
     """Return load over rate, as if the springs were straight-line down to no load."""
-    return by_axle(lambda axle: laden_sprung_axle_load[axle] * GRAVITY / (2.0 * wheel_rate[axle]))
+    return each_axle(lambda axle: laden_sprung_axle_load[axle] * GRAVITY / (2.0 * wheel_rate[axle]))
 
 
 @quantity("Hz", "Wheel hop frequency", per="axle", source="gillespie-ride")
@@ -147,7 +146,7 @@ def wheel_hop_frequency(
     wheel_rate: Labelled, tyre_vertical_rate: Labelled, unsprung_mass: Labelled
 ) -> Labelled:
     """Let the wheels bounce between spring and tyre, the body at rest."""
-    return by_axle(
+    return each_axle(
         lambda axle: physics.natural_frequency(
             rate=2.0 * (wheel_rate[axle] + tyre_vertical_rate[axle]), mass=unsprung_mass[axle]
         )
@@ -205,7 +204,7 @@ def wheel_damping(
 
     A damper without a motion ratio of its own moves as the spring does.
     """
-    return by_axle(
+    return each_axle(
         lambda axle: _wheel_damping(
             dampers, axle, motion_ratio[axle], wheel_rate[axle], standing_sprung_wheel[axle]
         )
@@ -217,7 +216,7 @@ def damping_ratio(
     wheel_damping: Labelled, wheel_rate: Labelled, laden_sprung_axle_load: Labelled
 ) -> Labelled:
     """Return the damping as a share of the critical."""
-    return by_axle(
+    return each_axle(
         lambda axle: physics.damping_ratio(
             wheel_damping=wheel_damping[axle],
             wheel_rate=wheel_rate[axle],
@@ -244,13 +243,13 @@ def bump_travel_left(
             return travel
         return travel + np.minimum(signed(suspension, "ride_height_change", travel), 0.0)
 
-    return by_axle(left)
+    return each_axle(left)
 
 
 @quantity("m", "Wheel travel, stop to droop", per="axle", source="definition", shown="mm")
 def suspension_travel(suspensions: dict[str, Suspension]) -> Labelled:
     """Add bump and droop."""
-    return by_axle(lambda axle: suspensions[axle].bump_travel + suspensions[axle].droop_travel)
+    return each_axle(lambda axle: suspensions[axle].bump_travel + suspensions[axle].droop_travel)
 
 
 @quantity("N/m", "Anti-roll bar at its ends", per="axle", source="sae-spring-manual",
@@ -280,7 +279,7 @@ def anti_roll_bar_stiffness(suspensions: dict[str, Suspension], track: Labelled)
             )
         )
 
-    return by_axle(stiffness)
+    return each_axle(stiffness)
 
 
 @quantity("N·m/rad", "Roll stiffness of springs and bar", per="axle", source="gillespie-ride",
@@ -301,7 +300,7 @@ def suspension_roll_stiffness(
         springs = physics.independent_roll_stiffness(rate=wheel_rate[axle], track=base)
         return np.asarray(springs + anti_roll_bar_stiffness[axle])
 
-    return by_axle(stiffness)
+    return each_axle(stiffness)
 
 
 @quantity("N·m/rad", "Roll stiffness with the tyres", per="axle", source="gillespie-ride",
@@ -310,7 +309,7 @@ def roll_stiffness(
     suspension_roll_stiffness: Labelled, tyre_vertical_rate: Labelled, track: Labelled
 ) -> Labelled:
     """Put suspension and tyres in series."""
-    return by_axle(
+    return each_axle(
         lambda axle: series_rate(
             first=suspension_roll_stiffness[axle],
             second=physics.independent_roll_stiffness(
@@ -339,7 +338,7 @@ def roll_centre_height(
         known = suspension_layouts[axle].roll_centre
         return handbook(suspension, "roll_centre_height", known, least=None)
 
-    return by_axle(height)
+    return each_axle(height)
 
 
 def _wheel_rate(suspension: Suspension, sprung: Values, ratio: Values) -> Values:

@@ -28,6 +28,7 @@ def parts_cost(parts: Parts, work: Work) -> Values:
 
 @quantity("money", "Price of each part", source="definition", per="part")
 def part_price(parts: Parts) -> Labelled:
+    """Take the price of each picked option that is not the car as it stands."""
     return {
         part_name(part): part.picked.price
         for part in parts.values()
@@ -37,6 +38,7 @@ def part_price(parts: Parts) -> Labelled:
 
 @quantity("money", "Material and bills of the jobs", source="definition", aggregate=True)
 def jobs_cost(work_runs: Runs) -> Values:
+    """Add up the cost and the hired hours of every job."""
     return _sum(work_runs, "cost", "job")
 
 
@@ -73,6 +75,7 @@ def contingency(cost_at_80: Values, planned_cost: Values) -> Values:
 
 @quantity("money", "Most money in one calendar month", source="definition")
 def dearest_month(work_runs: Runs) -> Values:
+    """Take the month in which most is paid, in each run."""
     values: Values = cash_by_month(work_runs.runs).max(axis=0)
     values[0] = float(cash_by_month(work_runs.expected).max())
     return values
@@ -101,16 +104,19 @@ def labour_hours(work_runs: Runs) -> Values:
 
 @quantity("s", "Your own hours if nothing is found", source="definition", shown="h", aggregate=True)
 def planned_hours(work_runs: Runs) -> Values:
+    """Add up the likely hours of jobs and fitting."""
     return np.full(work_runs.runs.draws.runs, HOUR * float(work_runs.planned.hours[0]))
 
 
 @quantity("s", "Hours of repair of what is found", source="definition", shown="h", aggregate=True)
 def finds_hours(work_runs: Runs) -> Values:
+    """Add up the repairs. Nominal: the average over the odds. Samples: bodies as they turn out."""
     return HOUR * _sum(work_runs, "hours", "repair")
 
 
 @quantity("s", "Your own hours by trade", source="definition", per="trade", shown="h")
 def hours_by_trade(work_runs: Runs) -> Labelled:
+    """Add up jobs and repairs by the trade that they name."""
     trades = {one.name: one.trade or "other" for one in work_runs.plan.steps}
     layout = work_runs.runs.layout
     found: Labelled = {}
@@ -126,6 +132,7 @@ def hours_by_trade(work_runs: Runs) -> Labelled:
 
 @quantity("-", "Finds that want work", source="definition", aggregate=True)
 def finds_expected(work_runs: Runs) -> Values:
+    """Count the finds beyond the best grade. Nominal: the sum of their odds."""
     found = (work_runs.runs.draws.grade > 0).sum(axis=0).astype(float)
     found[0] = sum(1.0 - one.grades[0].odds for one in work_runs.plan.discoveries)
     return np.asarray(found)
@@ -133,6 +140,7 @@ def finds_expected(work_runs: Runs) -> Values:
 
 @quantity("-", "Jobs to do", source="definition", aggregate=True)
 def jobs_count(work_plan: WorkPlan) -> Values:
+    """Count the jobs and the fitting of parts; repairs of finds are not among them."""
     return np.array([float(len(work_plan.plan.jobs))])
 
 
@@ -144,11 +152,13 @@ def zones_left_hidden(work_plan: WorkPlan) -> Values:
 
 @quantity("money", "What you meant to spend", source="the-build-file")
 def budget(brief: Brief) -> Values:
+    """Take it from the brief."""
     return brief.budget
 
 
 @quantity("money/s", "What an hour of your own is worth to you", source="the-build-file")
 def own_hour_worth(work: Work) -> Values:
+    """Take it from the file; nobody pays it, but time is weighed by it."""
     return work.own_hour
 
 

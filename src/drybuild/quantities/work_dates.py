@@ -40,17 +40,20 @@ def planned_finish_date(work_runs: Runs) -> Values:
 
 @quantity("date", "Day by which eight builds of ten are done", source="estimate-ranging")
 def finish_at_80(finish_date: Values) -> Values:
+    """Take the 80 % point of the runs; the level is a choice of owners, not a rule."""
     p80 = spread(finish_date).p80 if finish_date.size > 1 else float(finish_date[0])
     return np.full_like(finish_date, p80)
 
 
 @quantity("s", "Time to allow above the plan", source="estimate-ranging", shown="week")
 def time_contingency(finish_at_80: Values, planned_finish_date: Values) -> Values:
+    """Take the time from the end on paper to the 80 % date."""
     return np.maximum(finish_at_80 - planned_finish_date, 0.0) * DAY
 
 
 @quantity("s", "Time from the start to the end", source="stochastic-scheduling", shown="week")
 def weeks_of_work(work_runs: Runs) -> Values:
+    """Count from the first day to the last, waits and weeks off included."""
     return DAY * work_runs.of("finish_day")
 
 
@@ -77,11 +80,13 @@ def hours_a_week_needed(labour_hours: Values, work_plan: WorkPlan, brief: Brief)
 
 @quantity("date", "Day on which you want it done", source="the-build-file")
 def wanted_finish_date(brief: Brief) -> Values:
+    """Take it from the brief."""
     return np.array([float(brief.finish_by.toordinal() - EPOCH)])
 
 
 @quantity("date", "Start of each job", source="stochastic-scheduling", per="job")
 def job_start_date(work_runs: Runs) -> Labelled:
+    """Say when each job begins. Nominal: the expected run."""
     return _by_job(work_runs, "start_day")
 
 
@@ -123,6 +128,7 @@ def order_slack(order_days: tuple[OrderBy, ...], work_plan: WorkPlan) -> Labelle
     "-", "Chance that each part comes late", source="stochastic-scheduling", per="part", shown="%"
 )
 def order_late_odds(order_days: tuple[OrderBy, ...]) -> Labelled:
+    """Count the runs in which the part comes after its job could have begun."""
     return {one.part: np.array([one.chance_late]) for one in order_days}
 
 
@@ -145,6 +151,7 @@ def job_criticality(work_runs: Runs) -> Labelled:
 
 @quantity("s", "Your own hours in a usual week", source="the-build-file", shown="h")
 def hours_a_week_given(work: Work) -> Values:
+    """Take them from the file."""
     return work.hours_a_week
 
 

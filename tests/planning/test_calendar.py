@@ -40,3 +40,10 @@ def test_months_are_calendar_months() -> None:
 def test_dates_and_days() -> None:
     assert WEEKENDS.day(date(2025, 2, 6)) == 31.0
     assert WEEKENDS.date(31.7) == date(2025, 2, 6)
+
+
+def test_the_last_day_with_so_many_hours_is_the_eve_of_the_next_work() -> None:
+    clock = Clock(WEEKENDS, 40)
+    # After 10 h comes an idle week; the last day with no more than that is the next Saturday.
+    hours = np.array([0.0, 3.0, 10.0])
+    assert clock.last_day_at(hours) == pytest.approx([5.0, 5.5, 19.0])

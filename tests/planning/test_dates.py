@@ -1,7 +1,8 @@
 import numpy as np
 import pytest
-from tests.planning.plans import job, plan
+from tests.planning.plans import MONDAY, job, plan
 
+from drybuild.planning.calendar import Calendar
 from drybuild.planning.dates import (
     decision_dates,
     last_safe_days,
@@ -107,3 +108,16 @@ def test_the_plan_itself_orders_for_its_own_days() -> None:
     of = plan(*JOBS, orders=(ordered(exactly(12.5)),))
     assert place_to_plan(of).orders[0].placed_day == 17.0
     assert place_to_plan(of, today=20.0).orders[0].placed_day == 20.0
+
+
+def test_no_job_of_a_weekend_worker_begins_after_its_latest_start() -> None:
+    calendar = Calendar(start=MONDAY, hours_a_week=6.0, weekdays=(0, 0, 1, 0, 0, 2, 0))
+    jobs = [
+        job(f"j{i}", 2.0 + i % 3, *([f"j{i - 2}"] if i > 1 else []), place="bay" if i % 2 else "")
+        for i in range(12)
+    ]
+    jobs.append(job("spray", 3.0, "j5", place="bay", cure_days=exactly(9.0)))
+    of = plan(*jobs, calendar=calendar)
+    done = simulate(of, draw(of, 0))
+    slack = latest_starts(done) - done.start_day[:, 0]
+    assert slack.min() == pytest.approx(0.0, abs=1e-6)

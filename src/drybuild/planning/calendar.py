@@ -95,6 +95,17 @@ class Clock:
         )
         return days
 
+    def last_day_at(self, hours: Array) -> Array:
+        """Return the last day on which no more than so many hours have been worked."""
+        slight = 1e-9 * max(float(self._hours[-1]), 1.0)
+        index = np.searchsorted(self._hours, hours + slight, side="right") - 1
+        index = np.clip(index, 0, self.days - 1)
+        left = np.maximum(hours - self._hours[index], 0.0)
+        days: Array = index + np.divide(
+            left, self._rate[index], out=np.zeros_like(left), where=self._rate[index] > 0.0
+        )
+        return days
+
     @cached_property
     def months(self) -> npt.NDArray[np.int64]:
         """The calendar month of each day, counted from that of the start."""

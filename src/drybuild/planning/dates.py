@@ -73,7 +73,7 @@ def latest_starts(outcome: Outcome) -> Array:
         )
         before = np.maximum(clock.hours_at(end_by[[node]]) - taken, 0.0)
         same_day = taken[0] <= 0.0
-        start[node] = end_by[node] if same_day else clock.day_at(before)[0]
+        start[node] = end_by[node] if same_day else clock.last_day_at(before)[0]
         for earlier in layout.before[node]:
             end_by[earlier] = min(end_by[earlier], start[node] - lead[node] - wait[earlier])
         _push_back(outcome, node, start[node], end_by, cure)

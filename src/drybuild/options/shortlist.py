@@ -62,7 +62,7 @@ class Shortlist:
 
     listed: tuple[Listed, ...]
     tried: int
-    """Builds judged by every check."""
+    """Builds judged in the search: by every check but those that rest on the simulated work."""
     failing: Mapping[str, int]
     """How many of them each check ruled out."""
     open: tuple[str, ...]

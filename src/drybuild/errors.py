@@ -9,6 +9,8 @@ A fault in our code is an exception of this tree::
     ├── MissingInput  a quantity needs something that nobody has given yet (becomes "open")
     │   └── DoesNotApply  the question has no sense for this car (it is not asked)
     ├── GraphError    the graph of quantities does not hold together
+    ├── NetworkError  a network of options does not hold together (options/network.py)
+    ├── TooLarge      a network of options is too large to compile (options/diagram.py)
     └── SaveError     a file could not be saved, or changed since it was read
 
 A fault in the person's file is a `Problem`: collected, never raised. A fault in the design of the
@@ -53,7 +55,7 @@ class MissingInput(DrybuildError):  # noqa: N818  a signal, not an error
         self.why = why
 
 
-class DoesNotApply(MissingInput):  # noqa: N818  a signal, not an error
+class DoesNotApply(MissingInput):
     """The question has no sense for this car: no harness, no roll bar, no traction battery."""
 
 

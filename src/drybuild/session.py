@@ -18,12 +18,15 @@ from drybuild.next_steps.advise import next_steps
 from drybuild.next_steps.step import Step
 from drybuild.options.chooser import Chooser
 from drybuild.options.shortlist import Shortlist
+from drybuild.options.stored import usual_folder
 from drybuild.planning.baseline import Baseline, baseline
 from drybuild.planning.dates import decision_dates
 from drybuild.planning.forecast import Forecast, forecast
 from drybuild.present.verdict_texts import failing_words
 from drybuild.project import editing, history
+from drybuild.project.address import write_address
 from drybuild.project.build import Build
+from drybuild.project.changed import below, changed_paths
 from drybuild.project.editing import Edited
 from drybuild.project.history import Change
 from drybuild.project.load import load
@@ -42,15 +45,44 @@ DEFAULT_PREFERENCE = {"total_cost": 1.0, "kerb_mass": 1.0}
 class Session:
     """One open build."""
 
-    def __init__(self, build: Build, place: Path, samples: int = SAMPLES) -> None:
+    def __init__(
+        self, build: Build, place: Path, samples: int = SAMPLES, known: Graph | None = None
+    ) -> None:
+        """Take up a build as read; a graph that is known already need not be made again."""
         self.build = build
         self.place = place
+        if known is not None:
+            self.graph = known
         self.evaluation = Evaluation(self.graph, build, samples)
 
     @classmethod
     def open(cls, folder: Path, samples: int = SAMPLES) -> Session:
         """Open a build folder; what cannot be read is in `problems`, the rest is there."""
         return cls(load(folder), folder, samples)
+
+    def renewed(self, build: Build) -> Session:
+        """Return a session on the same build after a change; what rests on nothing new is kept.
+
+        Results are kept for the old picks and the new ones, so that going back is quick too.
+        """
+        other = Session(build, self.place, self.evaluation.samples, self.graph)
+        changed = changed_paths(self.build, build)
+        if changed is None:
+            return other
+        old, new = self.evaluation, other.evaluation
+        keys = {
+            old.key_of(name, picks)
+            for name in self.graph.quantities
+            for picks in (self.build.assumed_picks(), build.assumed_picks())
+        }
+        new.memory = {key: old.memory[key] for key in keys if key in old.memory}
+        new.adopt_readings(old)
+        if changed:
+            paths = {path for one in new.memory.values() for path in one.inputs} | set(new.readings)
+            new.forget(frozenset(path for path in paths if below(path, changed)))
+        elif "chooser" in vars(self) and self.checks == other.checks:
+            other.chooser = self.chooser
+        return other
 
     @cached_property
     def graph(self) -> Graph:
@@ -86,7 +118,7 @@ class Session:
     @cached_property
     def chooser(self) -> Chooser:
         """The options tabulated and compiled: what remains possible, and why not."""
-        return Chooser(self.evaluation, self.checks, failing_words)
+        return Chooser(self.evaluation, self.checks, failing_words, usual_folder())
 
     def shortlist(self, picks: dict[str, str]) -> Shortlist:
         """Return proven builds that hold the picks, by what the brief prefers."""
@@ -131,7 +163,7 @@ def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
 
 def pick(place: Path, system: str, option: str, why: str = "") -> Edited:
     """Take an option for a system; ``?`` leaves it open again."""
-    return editing.edit(place, f"picks.{system}", AsTyped(option), why)
+    return editing.edit(place, write_address(("picks", system)), AsTyped(option), why)
 
 
 def undo(place: Path) -> Change | None:

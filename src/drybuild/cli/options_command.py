@@ -73,7 +73,7 @@ def command(
     if shortlist:
         found_list = session.shortlist(picks)
         out.print(tables.shortlist_table(found_list, session.evaluation, picks))
-        out.print(f"{found_list.tried} complete builds were judged by every check.")
+        out.print(f"{found_list.tried} complete builds were tried; those listed pass every check.")
         for check, count in sorted(found_list.failing.items(), key=lambda pair: -pair[1])[:5]:
             out.print(f"  {check} ruled out {count} of them")
 

@@ -243,13 +243,23 @@ class Evaluation:
         one = self.graph.quantities[name]
         if frozen and one.aggregate and name in frozen.results:
             return frozen.results[name]
-        scope = self.graph.scope(name, cut=frozen is not None)
-        systems = self.build.options if scope is None else sorted(scope)
-        key = (name, frozen.id if frozen else "", tuple(picks.get(one) for one in systems))
+        key = self.key_of(name, picks, frozen)
         found = self.memory.get(key)
         if found is None:
             found = self.memory[key] = self._compute(one, picks, frozen)
         return found
+
+    def key_of(
+        self, name: str, picks: Mapping[str, str], frozen: Frozen | None = None
+    ) -> tuple[Any, ...]:  # names and picks
+        """Return what a result is remembered by: the quantity and the picks in its scope."""
+        scope = self.graph.scope(name, cut=frozen is not None)
+        systems = self.build.options if scope is None else sorted(scope)
+        return (name, frozen.id if frozen else "", tuple(picks.get(one) for one in systems))
+
+    def adopt_readings(self, other: Evaluation) -> None:
+        """Take over the readings and samples of an evaluation of the same build."""
+        self.readings, self._drawn = dict(other.readings), dict(other._drawn)
 
     def _compute(self, one: Quantity, picks: Mapping[str, str], frozen: Frozen | None) -> Result:
         bench = _Recorder(self)
@@ -355,6 +365,13 @@ class _Recorder:
         known = self.evaluation.readings.get(path)
         if known is None:
             self.evaluation.readings[path] = reading
+        return self.evaluation.drawn(path)
+
+    def again(self, path: str) -> Values | None:
+        """Return the samples of a reading that was taken before, and note it."""
+        if path not in self.evaluation.readings:
+            return None
+        self.taken.add(path)
         return self.evaluation.drawn(path)
 
     def note(self, path: str) -> None:

@@ -34,6 +34,7 @@ class Engine(Option):
     indicated_efficiency = reading(
         "-", "Share of the fuel's heat that reaches the pistons", typical=True, most=0.6
     )
+    specific_consumption = reading("kg/J", "Fuel for each unit of work at full power")
     mount_spacing = reading("m", "Distance between the two front mounts", typical=True)
     mount_roll_frequency = reading("Hz", "Roll frequency of engine and gearbox on their mounts")
     battery_energy = reading("J", "Usable energy of the traction battery, full")

@@ -242,6 +242,7 @@ EXAMPLES = {
     "m/s": "110 km/h",
     "N/m": "24 N/mm",
     "m³/s": "120 l/h",
+    "kg/J": "290 g/kWh",
     MONEY: "1200 EUR",
     "money/s": "45 EUR/h",
 }

@@ -11,6 +11,32 @@ from drybuild.project.readings import Origin, Reading
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
 from drybuild.tables.ranges import Range
+from drybuild.units import to_si
+
+
+def published(known: Range, unit: str, *, least: float | None = None) -> Reading:
+    """Return a published range as a reading in an SI unit, with its source."""
+    return Reading(
+        value=to_si(known.value, known.unit, unit),
+        low=to_si(known.low, known.unit, unit),
+        high=to_si(known.high, known.unit, unit),
+        origin=Origin.HANDBOOK,
+        text=f"{known.low:g} to {known.high:g} {known.unit}",
+        unit=known.unit,
+        source=known.source_id,
+        note=known.locator,
+        least=least,
+    )
+
+
+def given_or_handbook(
+    section: Section, name: str, known: Range, *, least: float | None = 0.0
+) -> Values:
+    """Return what the file gives for an entry, else samples of a published range."""
+    if section.has(name):
+        given: Values = getattr(section, name)
+        return given
+    return handbook(section, name, known, least=least)
 
 
 def handbook(section: Section, name: str, known: Range, *, least: float | None = 0.0) -> Values:
@@ -33,17 +59,4 @@ def handbook(section: Section, name: str, known: Range, *, least: float | None =
         Samples, nominal first.
 
     """
-    return section.bench.take(
-        section.path_of(name),
-        Reading(
-            value=known.value,
-            low=known.low,
-            high=known.high,
-            origin=Origin.HANDBOOK,
-            text=f"{known.low:g} to {known.high:g} {known.unit}",
-            unit=known.unit,
-            source=known.source_id,
-            note=known.locator,
-            least=least,
-        ),
-    )
+    return section.bench.take(section.path_of(name), published(known, known.unit, least=least))

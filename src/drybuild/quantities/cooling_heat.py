@@ -19,7 +19,7 @@ from drybuild.physics.performance import top_speed_from_power
 from drybuild.project.brief import Brief
 from drybuild.project.cooling import AirConditioning, Cooling
 from drybuild.project.engine import Engine
-from drybuild.project.handbook import handbook
+from drybuild.project.handbook import given_or_handbook
 from drybuild.project.performance import Running
 from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity, step
@@ -28,8 +28,6 @@ from drybuild.tables.fuel import fuel_named
 IDLE, CLIMB, FAST_ROAD, FULL_POWER = "idle", "climb", "fast road", "full power"
 SITUATIONS = (IDLE, CLIMB, FAST_ROAD, FULL_POWER)
 """Standing in traffic, the brief's climb, its usual fast speed on the level, and flat out."""
-
-CONSUMPTION = "specific_consumption"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -221,8 +219,6 @@ def coolant_heat(coolant_heat_in_heat: Labelled) -> Values:
 def consumption_at_power(engine: Engine) -> Values:
     """Return fuel over work at full power: given, else of engines that breathe so."""
     engine.require_piston()
-    if engine.has(CONSUMPTION):
-        return np.asarray(engine.FIELDS[CONSUMPTION].take(engine))
     fuel = fuel_named(engine.fuel)
     known = fuel.atmospheric if engine.aspiration == "natural" else fuel.charged
-    return handbook(engine, CONSUMPTION, known)
+    return given_or_handbook(engine, "specific_consumption", known)

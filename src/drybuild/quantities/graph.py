@@ -26,8 +26,9 @@ from drybuild.errors import (
 from drybuild.project.brief import Brief
 from drybuild.project.build import Build
 from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS
+from drybuild.project.handbook import published
 from drybuild.project.option import Option
-from drybuild.project.readings import Origin, Reading
+from drybuild.project.readings import Reading
 from drybuild.project.samples import Values, draw
 from drybuild.quantities.quantity import Quantity
 from drybuild.tables.typical import typical_range
@@ -381,18 +382,7 @@ class _Recorder:
     def typical(self, key: str, unit: str) -> Reading | None:
         """Return the published typical range of a field for this car, if there is one."""
         found = typical_range(key, self.evaluation.build.kind)
-        if found is None:
-            return None
-        return Reading(
-            value=to_si(found.value, found.unit, unit),
-            low=to_si(found.low, found.unit, unit),
-            high=to_si(found.high, found.unit, unit),
-            origin=Origin.HANDBOOK,
-            text=f"{found.low:g} to {found.high:g} {found.unit}",
-            unit=found.unit,
-            source=found.source_id,
-            note=found.locator,
-        )
+        return found and published(found, unit)
 
 
 def summary(values: Values) -> tuple[float, float, float]:

@@ -9,7 +9,7 @@ from drybuild.physics.cornering import axle_cornering_stiffness
 from drybuild.physics.load_transfer import LoadTransfer
 from drybuild.physics.load_transfer import lateral_load_transfer as transfer_of_axle
 from drybuild.physics.load_transfer import roll_gradient as roll_per_acceleration
-from drybuild.project.handbook import handbook
+from drybuild.project.handbook import given_or_handbook, handbook
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
 from drybuild.project.suspension import FrontSuspension, Suspension
@@ -148,14 +148,11 @@ def roll_steer(
     suspensions: dict[str, Suspension], suspension_layouts: dict[str, Layout]
 ) -> Labelled:
     """Take it as given, else what the layout usually has."""
-
-    def steer(axle: str) -> Values:
-        suspension = suspensions[axle]
-        if suspension.has("roll_steer"):
-            return suspension.roll_steer
-        return handbook(suspension, "roll_steer", suspension_layouts[axle].roll_steer, least=None)
-
-    return each_axle(steer)
+    return each_axle(
+        lambda axle: given_or_handbook(
+            suspensions[axle], "roll_steer", suspension_layouts[axle].roll_steer, least=None
+        )
+    )
 
 
 @quantity("rad·s²/m", "Understeer by cause", per="cause", source="gillespie-handling",

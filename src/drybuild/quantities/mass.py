@@ -9,7 +9,7 @@ from drybuild.physics.mass import axle_masses, cross_weight_share
 from drybuild.physics.rigid_body import RigidBody, joined
 from drybuild.project.body import Body
 from drybuild.project.brief import Brief
-from drybuild.project.handbook import handbook
+from drybuild.project.handbook import given_or_handbook
 from drybuild.project.mass import Mass
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspension
@@ -251,12 +251,8 @@ def _axles(car: RigidBody, body: Body) -> Labelled:
 
 def _unsprung(suspension: Suspension, change: dict[str, Values], axle: str) -> Values:
     layout = layout_of(suspension.layout)
-    own = (
-        suspension.unsprung_mass
-        if suspension.has("unsprung_mass")
-        else handbook(suspension, "unsprung_mass", layout.unsprung)
-    )
-    total: Values = own + change[axle]
+    own = given_or_handbook(suspension, "unsprung_mass", layout.unsprung)
+    total = own + change[axle]
     return total + change["final drive"] if layout.carries_final_drive else total
 
 

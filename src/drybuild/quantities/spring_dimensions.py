@@ -6,7 +6,7 @@ import numpy as np
 
 from drybuild.physics import springs
 from drybuild.physics.suspension import STANDARD_GRAVITY
-from drybuild.project.handbook import handbook
+from drybuild.project.handbook import given_or_handbook
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
 from drybuild.project.suspension import AntiRollBar, CoilSpring, LeafSpring, Suspension, TorsionBar
@@ -15,9 +15,8 @@ from drybuild.tables.suspension import layout_of
 
 def motion_ratio_of(suspension: Suspension) -> Values:
     """Return spring travel over wheel travel: given, else what the layout usually has."""
-    if suspension.has("motion_ratio"):
-        return suspension.motion_ratio
-    return handbook(suspension, "motion_ratio", layout_of(suspension.layout).motion_ratio)
+    known = layout_of(suspension.layout).motion_ratio
+    return given_or_handbook(suspension, "motion_ratio", known)
 
 
 def rate_from_dimensions(suspension: Suspension, sprung: Values) -> Values | None:

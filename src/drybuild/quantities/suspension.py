@@ -8,7 +8,7 @@ from drybuild.physics import suspension as physics
 from drybuild.physics.rigid_body import RigidBody
 from drybuild.physics.springs import series_rate
 from drybuild.project.body import Body
-from drybuild.project.handbook import handbook
+from drybuild.project.handbook import given_or_handbook
 from drybuild.project.samples import Values
 from drybuild.project.suspension import Dampers, FrontSuspension, RearSuspension, Suspension
 from drybuild.project.tyre_grip import grip_of
@@ -330,15 +330,14 @@ def roll_centre_height(
     suspensions: dict[str, Suspension], suspension_layouts: dict[str, Layout]
 ) -> Labelled:
     """Take the height as given, else what the layout usually has."""
-
-    def height(axle: str) -> Values:
-        suspension = suspensions[axle]
-        if suspension.has("roll_centre_height"):
-            return suspension.roll_centre_height
-        known = suspension_layouts[axle].roll_centre
-        return handbook(suspension, "roll_centre_height", known, least=None)
-
-    return each_axle(height)
+    return each_axle(
+        lambda axle: given_or_handbook(
+            suspensions[axle],
+            "roll_centre_height",
+            suspension_layouts[axle].roll_centre,
+            least=None,
+        )
+    )
 
 
 def _wheel_rate(suspension: Suspension, sprung: Values, ratio: Values) -> Values:
@@ -370,10 +369,8 @@ def _wheel_damping(
 
 
 def _spacing(suspension: Suspension, layout: Layout, track: Values) -> Values:
-    if suspension.has("spring_spacing"):
-        return suspension.spring_spacing
     known = scaled(layout.spacing, float(track[0]), "m")
-    return handbook(suspension, "spring_spacing", known)
+    return given_or_handbook(suspension, "spring_spacing", known)
 
 
 def _sag(load: Values, rate: Values) -> Values:

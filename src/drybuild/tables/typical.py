@@ -17,22 +17,17 @@ from importlib.resources import files
 
 from drybuild.errors import TableError
 from drybuild.sources import source
+from drybuild.tables.ranges import Range
 
 COLUMNS = ["field", "kind", "low", "value", "high", "unit", "source_id", "locator"]
 
 
 @dataclass(frozen=True, kw_only=True)
-class TypicalRange:
+class TypicalRange(Range):
     """A published range of one field, in the unit of its row."""
 
     field: str
     kind: str
-    low: float
-    value: float
-    high: float
-    unit: str
-    source_id: str
-    locator: str
 
 
 def typical_range(field: str, kind: str) -> TypicalRange | None:

@@ -85,7 +85,7 @@ def require(ok: bool | npt.ArrayLike, name: str, value: object, unit: str, allow
         Some element of the condition is false.
 
     """
-    if not np.all(ok):
+    if not (ok if isinstance(ok, bool) else np.asarray(ok).all()):
         found = np.asarray(value)
         shown = f"{found}" if found.ndim == 0 else f"an array from {found.min()} to {found.max()}"
         raise InputError(f"{name} is {shown} {unit}; it must be {allowed}")

@@ -32,6 +32,10 @@ SCREEN = 120
 """Samples for a first look; a share near the bound is judged again with all samples."""
 DOUBTFUL = 0.13
 """How near to the bound is near: about three standard errors of a share over `SCREEN` samples."""
+SECOND = 500
+"""Samples for a second look."""
+STILL_DOUBTFUL = 0.055
+"""Likewise over `SECOND` samples; what is nearer still is judged with all samples."""
 WIDEST = 6
 """Systems in a table at most."""
 MOST = 600
@@ -71,6 +75,7 @@ class Tabulator:
         self.full = evaluation
         self.build: Build = evaluation.build
         self.screen = Evaluation(evaluation.graph, self.build, min(SCREEN, evaluation.samples))
+        self.second = Evaluation(evaluation.graph, self.build, min(SECOND, evaluation.samples))
         self.checks = tuple(check for check in checks if not check.advice)
         self.say = say
         self.systems = {
@@ -200,7 +205,9 @@ class Tabulator:
         found = []
         for name in self._besides(check):
             verdict = self._judge(check, picks, self.screen, name)
-            if self._doubtful(verdict):
+            if self._doubtful(verdict, DOUBTFUL):
+                verdict = self._judge(check, picks, self.second, name)
+            if self._doubtful(verdict, STILL_DOUBTFUL):
                 verdict = self._judge(check, picks, self.full, name)
             found.append(verdict)
             if verdict.state is not State.FAILS:
@@ -238,9 +245,9 @@ class Tabulator:
             self._frozen[key] = Frozen(id=beside, results=results)
         return self._frozen[key]
 
-    def _doubtful(self, verdict: Verdict) -> bool:
+    def _doubtful(self, verdict: Verdict, reach: float) -> bool:
         bound = UNLIKELY if verdict.check.probability is None else verdict.check.probability
-        near = any(abs(judged.probability - bound) < DOUBTFUL for judged in verdict.judged)
+        near = any(abs(judged.probability - bound) < reach for judged in verdict.judged)
         return near and self.screen.samples < self.full.samples
 
 

@@ -156,12 +156,16 @@ def _taken_off(part: Part, old: Option, body: Body) -> RigidBody:
 
 
 def mass_of(option: Option, other: Option | None) -> Values:
-    """Return an option's mass: given, of its kind, or about that of the one it stands against."""
-    if option.has("mass") or option.bench.typical(f"{option.key}.mass", "kg"):
+    """Return an option's mass: given, of its kind, or about that of the one it stands against.
+
+    What an option weighs like depends on the other one, so the share is drawn, not the mass: one
+    that stands against several keeps its luck and takes the mass of each.
+    """
+    if option.has("mass") or type(option).mass.typical_reading(option):
         return option.mass
     if other is None or not other.has("mass"):
         return handbook(option, "mass", SMALL_PART)
-    return handbook(option, "mass", scaled(LIKE_FOR_LIKE, float(other.mass[0]), "kg"))
+    return handbook(option, "mass.like", LIKE_FOR_LIKE) * other.mass
 
 
 def _at(part: Part, option: Option, body: Body, mass: Values) -> RigidBody:

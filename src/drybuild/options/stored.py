@@ -33,7 +33,12 @@ Judged = tuple[Flags, Costs]
 
 
 def usual_folder() -> Path:
-    """Return where programs of this kind keep what they can work out again."""
+    """Return where programs of this kind keep what they can work out again.
+
+    The environment variable ``DRYBUILD_CACHE`` names another folder.
+    """
+    if named := os.environ.get("DRYBUILD_CACHE"):
+        return Path(named)
     home = Path.home()
     if sys.platform == "win32":
         return Path(os.environ.get("LOCALAPPDATA", home)) / "drybuild"

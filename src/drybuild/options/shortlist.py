@@ -21,6 +21,7 @@ from typing import TypeAlias
 
 import numpy as np
 
+from drybuild.checks.all import standing_checks
 from drybuild.checks.check import Check
 from drybuild.checks.verdicts import Verdict, judge
 from drybuild.options.additive import Additive
@@ -112,7 +113,7 @@ class Search:
 
     def _sign(self, name: str) -> float:
         """Return 1 if less is better, else -1: by the limits that stand on it, else by its unit."""
-        for check in self.tabulator.checks:
+        for check in (*self.tabulator.checks, *standing_checks()):  # advice too knows its side
             if check.quantity == name and (check.at_most is None) != (check.at_least is None):
                 return 1.0 if check.at_most is not None else -1.0
         return 1.0 if self.graph.quantities[name].unit in LESS_IN else -1.0

@@ -172,12 +172,10 @@ class NumbersField(Field[Values]):
         count: int | None = None,
         least: float | None = 0.0,
         exact: bool = False,
-        typical: bool = False,
     ) -> None:
         super().__init__(words)
-        self.item = ReadingField(unit, words, least=least, exact=exact, typical=typical)
+        self.item = ReadingField(unit, words, least=least, exact=exact)
         self.count = count
-        self.typical = typical
 
     def read(self, node: Node, path: str, reader: Reader) -> tuple[Reading, ...] | None:
         """Return the readings."""
@@ -205,19 +203,8 @@ class NumbersField(Field[Values]):
         if isinstance(given, tuple):
             taken = [section.bench.take(f"{path}[{k}]", one) for k, one in enumerate(given)]
             return np.array(taken)
-        if self.typical:
-            taken = [self._typical(section, k) for k in range(self.count or 0)]
-            return np.array(taken)
         section.bench.note(path)
         raise self.missing(section)
-
-    def _typical(self, section: Section, place: int) -> Values:
-        key = f"{section.key}.{self.name}[{place}]"
-        found = section.bench.typical(key, self.item.unit)
-        if found is None:
-            section.bench.note(section.path_of(self.name))
-            raise self.missing(section)
-        return section.bench.take(f"{section.path_of(self.name)}[{place}]", found)
 
     def schema(self) -> dict[str, Any]:  # JSON Schema is free-form JSON
         """Return the JSON Schema."""

@@ -14,7 +14,10 @@ class Option(Section):
     as_is = flag("The car as it stands: nothing to buy, nothing to fit")
     mass = reading("kg", "Mass of all that belongs to this option", typical=True)
     position = numbers(
-        "m", "Centre of that mass: x, y, z", count=3, least=None, exact=False, typical=True
+        "m",
+        "Centre of that mass: forward of the front wheels, to the left, over the sill seam",
+        count=3,
+        least=None,
     )
     price = reading(MONEY, "Price with what is needed to fit it")
     lead_time = reading("s", "From order to delivery")

@@ -6,6 +6,7 @@ it is first asked, and kept. It writes only through the project's save, in place
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cached_property
 from pathlib import Path
 
@@ -38,6 +39,8 @@ SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
 
 
+SCALE = "car.body."
+"""Published ranges of other entries are scaled by entries below this."""
 DEFAULT_PREFERENCE = {"total_cost": 1.0, "kerb_mass": 1.0}
 """What the shortlist goes by when the brief prefers nothing."""
 
@@ -64,10 +67,11 @@ class Session:
         """Return a session on the same build after a change; what rests on nothing new is kept.
 
         Results are kept for the old picks and the new ones, so that going back is quick too.
+        Published ranges may go by what else the car is, so a changed `SCALE` keeps nothing.
         """
         other = Session(build, self.place, self.evaluation.samples, self.graph)
         changed = changed_paths(self.build, build)
-        if changed is None:
+        if changed is None or any(path.startswith(SCALE) for path in changed):
             return other
         old, new = self.evaluation, other.evaluation
         keys = {
@@ -83,6 +87,24 @@ class Session:
         elif "chooser" in vars(self) and self.checks == other.checks:
             other.chooser = self.chooser
         return other
+
+    def picked(self, system: str, option: str) -> Build:
+        """Save a pick (``?`` leaves the system open) and return the build that has it."""
+        return editing.take_pick(self.build, system, option)
+
+    def chooses_like(self, other: Session) -> bool:
+        """Whether the chooser of another session is right for this one, whatever the picks."""
+        return self.checks == other.checks and changed_paths(self.build, other.build) == frozenset()
+
+    def ready_to_choose(self) -> Chooser:
+        """Tabulate and compile the options, keep the tables by content, drop what led to them."""
+        if "chooser" not in vars(self):
+            own = Evaluation(self.graph, self.build, self.evaluation.samples)
+            self.chooser = Chooser(own, self.checks, failing_words, usual_folder())
+        self.chooser.reasons  # noqa: B018  tabulates and compiles
+        for one in (self.chooser.tabulator.full, self.chooser.tabulator.screen):
+            one.memory.clear()
+        return self.chooser
 
     @cached_property
     def graph(self) -> Graph:
@@ -113,7 +135,12 @@ class Session:
     def verdicts(self) -> tuple[Verdict, ...]:
         """The verdict on every check, worst first within must lines, checks and advice."""
         found = [judge(check, self.evaluation) for check in self.checks]
-        return tuple(sorted((one for one in found if not one.senseless), key=_verdict_rank))
+        return self.ranked(one for one in found if not one.senseless)
+
+    @staticmethod
+    def ranked(verdicts: Iterable[Verdict]) -> tuple[Verdict, ...]:
+        """Return verdicts worst first within must lines, checks and advice."""
+        return tuple(sorted(verdicts, key=_verdict_rank))
 
     @cached_property
     def chooser(self) -> Chooser:

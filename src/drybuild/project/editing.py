@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from drybuild.errors import Problem, SaveError
-from drybuild.project.address import read_address
+from drybuild.project.address import read_address, write_address
+from drybuild.project.build import Build
 from drybuild.project.edit import change, node_at, value_of
-from drybuild.project.folder import FileText, read_folder
+from drybuild.project.folder import FileText, digest, read_folder
 from drybuild.project.history import keep
 from drybuild.project.load import load
-from drybuild.project.writing import Value
+from drybuild.project.save import ChangedOutsideError
+from drybuild.project.writing import AsTyped, Value
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,6 +70,58 @@ def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
         folder = place if place.is_dir() else place.parent
         keep(folder, file, text, what=address, before=before, after=value, why=why)
     return Edited(address=address, before=before, after=value, problems=problems)
+
+
+def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
+    """Write a pick into the file as it was read, without the trial that other edits want.
+
+    Parameters
+    ----------
+    build : Build
+        The build as read.
+    system, option : str
+        An option that the build has, or ``?`` to leave the system open.
+    why : str
+        For the history.
+
+    Returns
+    -------
+    Build
+        The same build with the pick; what it says of lines in the file may be off by one.
+
+    Raises
+    ------
+    SaveError
+        There is no such option, the file cannot hold the pick, or it changed outside.
+
+    """
+    if system not in build.options or option not in (*build.options[system], "?"):
+        raise SaveError(f"there is no {option!r} for {system}")
+    entry = build.tree.entries.get("picks") if build.tree else None
+    if entry is None or entry.key_where.file not in build.hashes:
+        done = edit(build.folder, write_address(("picks", system)), AsTyped(option), why)
+        if done.problems:
+            raise SaveError(str(done.problems[0]))
+        return load(build.folder)
+    path = entry.key_where.file
+    try:
+        data = path.read_bytes()
+        text = data.decode("utf-8")
+    except (OSError, UnicodeDecodeError) as fault:
+        raise ChangedOutsideError(path, None) from fault
+    file = FileText(path=path, text=text, sha256=build.hashes[path])
+    if digest(data) != file.sha256:
+        raise ChangedOutsideError(path, text)
+    what = write_address(("picks", system))
+    new = change(path, text, what, AsTyped(option))
+    kept = keep(
+        build.folder, file, new, what=what, before=build.picks.get(system), after=option, why=why
+    )
+    picks = {name: one for name, one in build.picks.items() if name != system}
+    if option != "?":
+        picks[system] = option
+    hashes = {**build.hashes, path: kept.sha256}
+    return Build(**{**vars(build), "picks": picks, "hashes": hashes})
 
 
 def _new_problems(place: Path, file: FileText, text: str) -> tuple[Problem, ...]:

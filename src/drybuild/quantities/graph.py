@@ -382,7 +382,7 @@ class _Recorder:
     def typical(self, key: str, unit: str) -> Reading | None:
         """Return the published typical range of a field for this car, if there is one."""
         found = typical_range(key, self.evaluation.build.kind)
-        return found and published(found, unit)
+        return published(found, unit) if found else None
 
 
 def summary(values: Values) -> tuple[float, float, float]:

@@ -51,14 +51,16 @@ def demo() -> int:
     print("\nThe book:", flush=True)
     code = run([PYTHON, "-m", "drybuild", "book", DEMO, "--output", OUT]) or code
     command = SCRIPTS.relative_to(ROOT) / "drybuild"
-    print(
-        f"\nGo on with:\n"
-        f"  {command} next {DEMO}          what to measure, inspect, decide, order\n"
-        f"  {command} options {DEMO}       what remains possible, and what rules it out\n"
-        f"  {command} schedule {DEMO}      cost and finish with their odds\n"
-        f"  {command} new my-car                  a starter for your own car\n"
-        f"  {command} --help"
-    )
+    further = {
+        f"next {DEMO}": "what to measure, inspect, decide, order",
+        f"options {DEMO}": "what remains possible, and what rules it out",
+        f"schedule {DEMO}": "cost and finish with their odds",
+        "new my-car": "a starter for your own car",
+        "--help": "everything else",
+    }
+    print("\nGo on with:")
+    for words, what in further.items():
+        print(f"  {command} {words:<26} {what}")
     return code
 
 

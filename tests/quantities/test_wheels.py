@@ -47,6 +47,18 @@ def test_wheels_that_stay_change_nothing() -> None:
     assert found.value("track_change", "front") == 0.0
 
 
+def test_offsets_that_nobody_knows_change_nothing() -> None:
+    found = fitted("width: 6 in")
+    assert not found.samples_of("track_change", "front").any()
+    assert not found.samples_of("track_change", "rear").any()
+    assert not evaluate(samples=10).samples_of("track_change", "front").any()
+
+
+def test_a_spacer_widens_the_track_by_twice_its_thickness_whatever_the_offset() -> None:
+    found = fitted("width: 6 in, rear_spacer: 5 ± 0 mm")
+    assert found.samples_of("track_change", "rear") == pytest.approx(10 * MM)
+
+
 def test_gaps_in_the_arch_by_hand() -> None:
     # The tyre grows from 175 to 205 mm and moves out 10 mm: 15 − 10 mm less room inside,
     # 15 + 10 mm less outside; 20 mm more diameter take 10 mm above.

@@ -32,7 +32,7 @@ def promised(key: str, section: type[Section]) -> dict[str, str]:
 
 def all_promised() -> dict[str, str]:
     """Return the same for the whole build file."""
-    sections = {"brief": Brief, **SYSTEMS, **TOPS, **NAMED}
+    sections: dict[str, type[Section]] = {"brief": Brief, **SYSTEMS, **TOPS, **NAMED}
     sections |= {f"car.{name}": section for name, section in CAR_SECTIONS.items()}
     found: dict[str, str] = {}
     for name, section in sections.items():

@@ -80,6 +80,7 @@ def measured_fit(
     arches: Arches,
     wheels: Wheels,
     tyres: Tyres,
+    wheel_width: Labelled,
     wheel_offset: Labelled,
     tyre_section_width: Labelled,
     tyre_outside_diameter: Labelled,
@@ -93,19 +94,21 @@ def measured_fit(
         return {FRONT: usual, REAR: usual}
 
     return MeasuredFit(
-        offset=stood("offset", wheel_offset, wheels.as_is),
+        offset=_measured_offset(arches, wheels, wheel_width, wheel_offset),
         section_width=stood("section_width", tyre_section_width, tyres.as_is),
         outside_diameter=stood("outside_diameter", tyre_outside_diameter, tyres.as_is),
     )
 
 
 @quantity("m", "Change of track", per="axle", source="definition", shown="mm")
-def track_change(wheel_offset: Labelled, arches: Arches, wheels: Wheels) -> Labelled:
+def track_change(
+    wheel_width: Labelled, wheel_offset: Labelled, arches: Arches, wheels: Wheels
+) -> Labelled:
     """Against the wheels that the car stood on when its tracks were measured."""
-    stays = wheels.as_is and not arches.has("offset")
+    measured = _measured_offset(arches, wheels, wheel_width, wheel_offset)
     return each_axle(
         lambda axle: physics.track_change(
-            old_offset=wheel_offset[axle] if stays else arches.offset,
+            old_offset=measured[axle],
             new_offset=wheel_offset[axle],
             spacer=0.0,
         )
@@ -306,6 +309,21 @@ def _least_wheel(option: Option) -> Values:
 
 def _measured(arches: Arches, name: str) -> Labelled:
     return {FRONT: getattr(arches, f"front_{name}"), REAR: getattr(arches, f"rear_{name}")}
+
+
+def _measured_offset(arches: Arches, wheels: Wheels, width: Labelled, fitted: Labelled) -> Labelled:
+    """Return the offset at measuring; that of the picked wheels where neither is known."""
+    if arches.has("offset"):
+        return {FRONT: arches.offset, REAR: arches.offset}
+    if wheels.as_is:
+        return fitted
+    own = _own_offset(width, wheels)
+    front = wheels.has("offset") or wheels.has("backspacing")
+    rear = front or wheels.has("rear_offset") or wheels.has("rear_backspacing")
+    return {
+        FRONT: arches.offset if front else own[FRONT],
+        REAR: arches.offset if rear else own[REAR],
+    }
 
 
 def _own_offset(width: Labelled, wheels: Wheels) -> Labelled:

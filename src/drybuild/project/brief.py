@@ -65,7 +65,7 @@ class MustField(Field[tuple[MustLine, ...]]):
                 MustLine(
                     text=typed.strip(),
                     quantity=match["quantity"],
-                    label=match["label"],
+                    label=(match["label"] or "").strip() or None,
                     at_least=match["operator"] in (">=", "≥", ">"),
                     limit=match["limit"],
                     probability=float(at) / 100.0 if at else None,

@@ -6,30 +6,63 @@ import datetime
 from collections.abc import Callable
 
 from drybuild import __version__
-from drybuild.book.chapters.brief import brief_chapter, car_chapter
+from drybuild.book.chapters.brakes import brakes_chapter
+from drybuild.book.chapters.brief import brief_chapter
+from drybuild.book.chapters.car import car_chapter
+from drybuild.book.chapters.condition import condition_chapter
+from drybuild.book.chapters.cooling import cooling_chapter
+from drybuild.book.chapters.electrics import electrics_chapter
+from drybuild.book.chapters.glance import glance_chapter, headline
+from drybuild.book.chapters.mass import mass_chapter
+from drybuild.book.chapters.money import money_chapter
+from drybuild.book.chapters.packaging import packaging_chapter
+from drybuild.book.chapters.parts import parts_chapter
+from drybuild.book.chapters.performance import performance_chapter
+from drybuild.book.chapters.picks import picks_chapter
 from drybuild.book.chapters.quantities import quantities_chapter
+from drybuild.book.chapters.questions import questions_chapter
+from drybuild.book.chapters.shell import shell_chapter
+from drybuild.book.chapters.sources import sources_chapter
+from drybuild.book.chapters.suspension import suspension_chapter
 from drybuild.book.chapters.verdicts import verdicts_chapter
+from drybuild.book.chapters.wheels import wheels_chapter
+from drybuild.book.chapters.work import work_chapter
 from drybuild.book.pages import Book, Chapter
-from drybuild.present.numbers import with_band
-from drybuild.quantities.graph import summary
 from drybuild.session import Session
 
 CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
+    glance_chapter,
     brief_chapter,
     car_chapter,
+    picks_chapter,
     verdicts_chapter,
+    parts_chapter,
+    mass_chapter,
+    wheels_chapter,
+    brakes_chapter,
+    suspension_chapter,
+    performance_chapter,
+    packaging_chapter,
+    cooling_chapter,
+    electrics_chapter,
+    shell_chapter,
+    condition_chapter,
+    work_chapter,
+    money_chapter,
+    questions_chapter,
     quantities_chapter,
+    sources_chapter,
 )
-HEADLINE = (
-    "kerb_mass",
-    "zero_to_100_kmh",
-    "stopping_distance_100_kmh",
-    "pedal_force_at_0_9g",
-    "cornering_limit",
-    "top_speed",
-    "total_cost",
-    "finish_date",
-)
+HEADLINE = {
+    "kerb_mass": "Kerb mass",
+    "zero_to_100_kmh": "Rest to 100 km/h",
+    "stopping_distance_100_kmh": "Stop from 100 km/h",
+    "pedal_force_at_0_9g": "Pedal force for a 0.9 g stop",
+    "cornering_limit": "Cornering limit",
+    "top_speed": "Top speed",
+    "total_cost": "Cost of the whole build",
+    "finish_date": "Day on which it is done",
+}
 """Quantities on the title page."""
 COLOPHON = (
     f"Made by drybuild {__version__}. Figures advise; they certify nothing.",
@@ -44,21 +77,11 @@ def make_book(session: Session) -> Book:
         title=session.build.name,
         subtitle="The trial assembly on paper: every number with its unit, source and spread.",
         date=datetime.datetime.now(tz=datetime.UTC).date().isoformat(),
-        headline=_headline(session),
+        headline=tuple(
+            (one.words, f"{one.value} ({one.band})" if one.band else one.value)
+            for one in headline(session, HEADLINE)
+        ),
         chapters=tuple(chapter(session) for chapter in CHAPTERS),
         colophon=COLOPHON,
+        paper="us-letter" if session.build.units == "us" else "a4",
     )
-
-
-def _headline(session: Session) -> tuple[tuple[str, str], ...]:
-    build = session.build
-    found = []
-    for name in HEADLINE:
-        result = session.quantities.get(name)
-        if result is None or result.open:
-            continue
-        one = result.quantity
-        values = next(iter(result.labelled().values()))
-        text = with_band(summary(values), one.unit, one.shown, build.units, build.currency)
-        found.append((one.label, text))
-    return tuple(found)

@@ -12,6 +12,7 @@ class Words:
 
     text: str = ""
     points: tuple[str, ...] = ()
+    numbered: bool = False
     kind: Literal["words"] = "words"
 
 
@@ -20,22 +21,49 @@ class Caution:
     """A warning where the work can hurt; set apart and never left out."""
 
     text: str
+    points: tuple[str, ...] = ()
     kind: Literal["caution"] = "caution"
 
 
 @dataclass(frozen=True, kw_only=True)
 class Sheet:
-    """A table. Cells are text; a cell of a verdict column holds a state word."""
+    """A table of texts."""
 
     title: str
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     numeric: tuple[int, ...] = ()
     """Columns set flush right."""
+    states: tuple[int, ...] = ()
+    """Columns of verdicts: good, tight, open, fails; shown by sign, word and colour."""
     widths: tuple[float, ...] = ()
     """Relative widths; equal when empty."""
+    indents: tuple[int, ...] = ()
+    """How far each row's first cell is set in; not at all when empty."""
+    total: bool = False
+    """Whether the last row sums up the others."""
+    to_write: bool = False
+    """Whether the last column is empty, for a pen; the rows are then taller."""
     note: str = ""
     kind: Literal["sheet"] = "sheet"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tile:
+    """A figure that is read at a glance."""
+
+    value: str
+    words: str
+    band: str = ""
+    state: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tiles:
+    """Figures side by side."""
+
+    tiles: tuple[Tile, ...]
+    kind: Literal["tiles"] = "tiles"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,7 +86,7 @@ class Section:
     kind: Literal["section"] = "section"
 
 
-Block = Words | Caution | Sheet | Figure | Section
+Block = Words | Caution | Sheet | Tiles | Figure | Section
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,6 +109,7 @@ class Book:
     """A few figures for the title page: what, value."""
     chapters: tuple[Chapter, ...]
     language: str = "en-GB"
+    paper: str = "a4"
     colophon: tuple[str, ...] = field(default=())
 
     def as_data(self) -> dict[str, Any]:  # plain data for the two templates

@@ -5,6 +5,9 @@ from __future__ import annotations
 import datetime
 import math
 
+import numpy as np
+
+from drybuild.project.samples import Values
 from drybuild.units import MONEY, from_si
 
 US_UNITS = {
@@ -34,6 +37,8 @@ US_UNITS = {
 }
 """What a reader of US units gets in place of each metric unit; the others stay."""
 EPOCH = datetime.date(1970, 1, 1)
+ROUNDING = 1e-9
+"""A band narrower than this share of the value is the arithmetic's, not the car's."""
 
 
 def unit_for(shown: str, system: str, currency: str) -> str:
@@ -81,15 +86,27 @@ def with_band(
     triple: tuple[float, float, float], si_unit: str, shown: str, system: str, currency: str
 ) -> str:
     """Return ``1 050 kg (1 010 to 1 090)``: nominal in the person's unit, and its 5-95 % band."""
+    value, band = value_and_band(triple, si_unit, shown, system, currency)
+    return f"{value} ({band})" if band else value
+
+
+def value_and_band(
+    triple: tuple[float, float, float], si_unit: str, shown: str, system: str, currency: str
+) -> tuple[str, str]:
+    """Return ``1 050 kg`` and ``1 010 to 1 090``; no band where there is no spread."""
     if si_unit == "date":
         days = [date_text(one) for one in triple]
-        return days[0] if days[1] == days[2] else f"{days[0]} ({days[1]} to {days[2]})"
+        return days[0], "" if days[1] == days[2] else f"{days[1]} to {days[2]}"
     nominal, low, high = (in_unit(one, si_unit, shown, system) for one in triple)
     unit = unit_for(shown, system, currency)
     tail = "" if unit == "-" else f" {unit}"
-    text = as_text(nominal, low=low, high=high)
-    if not low < high:
-        return f"{text}{tail}"
-    return (
-        f"{text}{tail} ({as_text(low, low=low, high=high)} to {as_text(high, low=low, high=high)})"
-    )
+    if not high - low > ROUNDING * max(abs(low), abs(high)):
+        return f"{as_text(nominal)}{tail}", ""
+    told = [as_text(one, low=low, high=high) for one in (nominal, low, high)]
+    return f"{told[0]}{tail}", f"{told[1]} to {told[2]}"
+
+
+def in_units(values: Values, si_unit: str, shown: str, system: str) -> Values:
+    """Return SI values in the unit that a person reads."""
+    zero = in_unit(0.0, si_unit, shown, system)
+    return np.asarray(zero + values * (in_unit(1.0, si_unit, shown, system) - zero))

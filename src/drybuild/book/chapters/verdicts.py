@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from drybuild.book.pages import Block, Caution, Chapter, Section, Sheet, Words
+from drybuild.book.pages import Block, Chapter, Section, Sheet
+from drybuild.book.sheets import cautions
 from drybuild.checks.verdicts import State, Verdict
-from drybuild.present.derivations import derivation
+from drybuild.present.path_words import PathWords
+from drybuild.present.quantity_texts import result_text
 from drybuild.present.verdict_texts import limit_text, sure_text, value_text
+from drybuild.quantities.graph import Result
 from drybuild.session import Session
 from drybuild.sources import source
 
@@ -14,6 +17,7 @@ INTRO = (
     "exactly. Tight: in 80 to 95, or the margin is small. Open: something is missing, or the draws "
     "disagree. Fails: it holds in 20 or fewer. Advice rules nothing out."
 )
+MOST_LABELS = 4
 
 
 def verdicts_chapter(session: Session) -> Chapter:
@@ -29,9 +33,11 @@ def verdicts_chapter(session: Session) -> Chapter:
     poor = [one for one in session.verdicts if one.state is not State.GOOD]
     if poor:
         blocks.append(Section(title="How these were found, and what helps"))
-    for one in poor:
-        blocks += _explained(one, session)
-    return Chapter(title="Verdicts", intro=INTRO, blocks=tuple(blocks))
+        names = PathWords(session.build)
+        blocks += [_explained(one, session, names) for one in poor]
+    matters = {one.check.matter for one in poor}
+    blocks += cautions(session, *matters)
+    return Chapter(title="Verdict sheet", intro=INTRO, blocks=tuple(blocks))
 
 
 def _must(verdict: Verdict) -> bool:
@@ -57,28 +63,66 @@ def _sheet(title: str, verdicts: list[Verdict], session: Session) -> Sheet:
             for one in verdicts
         ),
         numeric=(4,),
-        widths=(3.2, 1.0, 2.6, 1.4, 0.8),
+        states=(1,),
+        widths=(3.2, 0.95, 2.6, 1.4, 0.8),
     )
 
 
-def _explained(verdict: Verdict, session: Session) -> list[Block]:
-    check, evaluation = verdict.check, session.evaluation
-    points = list(derivation(check.quantity, evaluation, depth=2))
-    if verdict.worst:
-        points.append(
-            f"Limit {limit_text(verdict, evaluation)}, from {source(check.source)}; "
-            f"sure to {sure_text(verdict)}."
-        )
-    points += [
-        f"{doubt.share * 100:.0f} % of the doubt is {doubt.path} = "
-        f"{evaluation.readings[doubt.path].text} ({evaluation.readings[doubt.path].origin})."
-        for doubt in verdict.doubts
-    ]
-    points += [f"Missing: {one.path}: {one.why}." for one in verdict.missing]
-    found: list[Block] = [
-        Words(text=f"{check.asks} {str(verdict.state).capitalize()}.", points=tuple(points)),
-        Words(text=f"What helps: {check.mend}"),
-    ]
-    if check.caution:
-        found.append(Caution(text=check.caution))
-    return found
+def _explained(verdict: Verdict, session: Session, names: PathWords) -> Sheet:
+    """Return one verdict's derivation: the figure, what it rests on, where the doubt comes from."""
+    evaluation = session.evaluation
+    result = evaluation.result(verdict.check.quantity)
+    rows, indents = [_row(result, session)], [0]
+    for below in _needs(result, session):
+        rows.append(_row(below, session))
+        indents.append(1)
+    for doubt in verdict.doubts:
+        reading = evaluation.readings[doubt.path]
+        share = f"{doubt.share * 100:.0f} % of the doubt"
+        rows.append((names.of(doubt.path), f"{reading.text} ({reading.origin})", share))
+        indents.append(2)
+    for lack in verdict.missing:
+        rows.append((names.of(lack.path), "missing", lack.why))
+        indents.append(2)
+    advice = ", advice" if verdict.check.advice else ""
+    return Sheet(
+        title=f"{verdict.check.asks} {str(verdict.state).capitalize()}{advice}.",
+        columns=("figure", "value (5 to 95 %)", "method, or share of the doubt"),
+        rows=tuple(rows),
+        indents=tuple(indents),
+        widths=(2.6, 2.6, 2.6),
+        note=_note(verdict, session),
+    )
+
+
+def _note(verdict: Verdict, session: Session) -> str:
+    limit = limit_text(verdict, session.evaluation)
+    told = f"What helps: {verdict.check.mend}"
+    if limit:
+        told = f"Wanted {limit} ({source(verdict.check.source)}). {told}"
+    return told
+
+
+def _row(result: Result, session: Session) -> tuple[str, str, str]:
+    lines = result_text(result, session.evaluation).split("\n")
+    if len(lines) > MOST_LABELS:
+        lines = [*lines[:MOST_LABELS], f"and {len(lines) - MOST_LABELS} more, in All quantities"]
+    return result.quantity.label, "\n".join(lines), str(source(result.quantity.source))
+
+
+def _needs(result: Result, session: Session) -> list[Result]:
+    """Return the quantities that one rests on directly, or through working steps."""
+    found: dict[str, Result] = {}
+
+    def gather(names: tuple[str, ...]) -> None:
+        for name in names:
+            if name not in session.graph.quantities or name in found:
+                continue
+            below = session.evaluation.result(name)
+            if below.quantity.step:
+                gather(below.quantity.needs)
+            else:
+                found[name] = below
+
+    gather(result.quantity.needs)
+    return list(found.values())

@@ -1,0 +1,135 @@
+"""The body survey: zone by zone what was seen and what may be found; paint, filler, hazards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet, Words
+from drybuild.book.sheets import by_label, cautions, figures, verdicts_of
+from drybuild.present.plots import shares_plot
+from drybuild.project.condition import ZoneFinding
+from drybuild.session import Session
+from drybuild.tables.condition import zones
+
+ODDS = {
+    "sound": "rust_sound_odds",
+    "patch": "rust_patch_odds",
+    "replace": "rust_replace_odds",
+}
+REPAIR = (
+    "rust_repair_hours",
+    "rust_repair_cost",
+    "rust_sheet_area",
+    "rust_zones_replaced",
+    "rust_factor",
+    "unprobed_share",
+)
+PAINT = (
+    "outer_area",
+    "painted_area",
+    "paint_volume_total",
+    "paint_lost",
+    "paint_mass",
+    "paint_film",
+    "clear_coat_film",
+    "clear_coat_cure",
+    "filler_mass",
+    "filler_thickness",
+    "panel_waviness",
+    "allowed_waviness",
+    "blast_area",
+    "blast_time",
+    "blast_media",
+    "blast_air",
+    "spray_air",
+    "spray_air_needed",
+)
+ROWS_A_FIGURE = 40
+
+
+def condition_chapter(session: Session) -> Chapter:
+    """Return the survey, the odds of each zone, paint and filler."""
+    blocks: list[Block] = [*cautions(session, "condition", "paint"), Section(title="Body")]
+    blocks += _seen(session)
+    blocks += list(_odds(session))
+    blocks += figures(session, "What rust may cost", REPAIR)
+    blocks += [Section(title="Paint, filler and blasting"), *figures(session, "Quantities", PAINT)]
+    blocks += by_label(
+        session, "Ready to spray", "material", {"volume": "paint_volume_needed"}, bands=True,
+        widths=(1.0, 2.0),
+    )  # fmt: skip
+    blocks += by_label(
+        session, "Panels, both sides together", "panel", {"outside": "panel_area"}, bands=True,
+        widths=(1.0, 2.0),
+    )  # fmt: skip
+    blocks += verdicts_of(session, "The questions on body and paint", "condition", "paint")
+    return Chapter(
+        title="Body survey, paint and filler",
+        intro="Damage is not known before the shell is stripped and laid bare. Until then each "
+        "zone has odds: from the car's life, sharpened by all that was seen anywhere on it.",
+        blocks=tuple(blocks),
+    )
+
+
+def _seen(session: Session) -> list[Block]:
+    survey = session.build.tops["survey"].given
+    life = [
+        f"{words} {survey[name]}"
+        for name, words in (
+            ("climate", "climate"),
+            ("storage", "stood"),
+            ("repairs", "old repairs"),
+        )
+        if isinstance(survey.get(name), str)
+    ]
+    blocks: list[Block] = [Words(text=f"Its life: {', '.join(life)}.")] if life else []
+    given = survey.get("zones")
+    rows = [
+        (
+            name,
+            str(one.given.get("found", "not known")),
+            str(one.given.get("judged", "looked")),
+            str(one.given.get("note", "")),
+        )
+        for name, one in (given.items() if isinstance(given, dict) else ())
+        if isinstance(one, ZoneFinding)
+    ]
+    if not rows:
+        return [*blocks, Words(text="Nobody has looked at the body yet.")]
+    return [
+        *blocks,
+        Sheet(
+            title="What was seen so far",
+            columns=("zone", "seems", "how judged", "note"),
+            rows=tuple(rows),
+            widths=(1.6, 0.9, 0.9, 2.6),
+        ),
+    ]
+
+
+def _odds(session: Session) -> Iterator[Block]:
+    results = {word: session.quantities[name] for word, name in ODDS.items()}
+    if any(one.open for one in results.values()):
+        return
+    odds = {
+        word: {zone: float(v[0]) for zone, v in one.labelled().items()}
+        for word, one in results.items()
+    }
+    rows = zones(session.build.kind)
+    ranked = sorted(odds["replace"], key=lambda zone: -odds["replace"][zone])
+    for start in range(0, len(ranked), ROWS_A_FIGURE):
+        shown = ranked[start : start + ROWS_A_FIGURE]
+        svg = shares_plot(
+            shown,
+            {word: [by_zone[zone] for zone in shown] for word, by_zone in odds.items()},
+            x_label="odds",
+            bold=[rows[zone].carries for zone in shown],
+        )
+        words = "; ".join(f"{zone}: replace {odds['replace'][zone] * 100:.0f} %" for zone in shown)
+        more = ", going on" if start else ""
+        yield Figure(
+            svg=svg,
+            caption=f"Odds of each zone, worst first{more}. Bold: it carries load, suspension, "
+            "seats or belts.",
+            words=words,
+        )

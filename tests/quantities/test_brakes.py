@@ -183,12 +183,16 @@ def test_typical_friction_reaches_the_pedal_force() -> None:
     assert "options.brake_hydraulics.as it stands.pedal_ratio" in inputs
 
 
+SERVO = {"booster_knee_pedal_force", "deceleration_without_booster"}
+"""What nobody asks of a car without a servo."""
+
+
 def test_a_sparse_build_knows_every_brake_quantity_but_the_servos() -> None:
     bare = evaluate(samples=50)
     for name, one in bare.evaluation.graph.quantities.items():
         if one.function.__module__.rpartition(".")[2].startswith("brakes"):
             result = bare.result(name)
-            assert result.open == (name == "booster_knee_pedal_force"), name
+            assert result.open == (name in SERVO), name
             for values in {} if result.open or one.step else result.labelled().values():
                 assert np.isfinite(values[0]), name
 

@@ -24,9 +24,15 @@ def test_bare_build_computes_every_fuel_quantity() -> None:
     bare = evaluate(BARE)
     for name in (
         "fuel_flow_at_power", "pump_margin", "fuel_line_loss", "fuel_line_velocity",
-        "injector_size_wanted", "fuel_vapour_margin", "fuel_range", "usable_fuel",
+        "fuel_vapour_margin", "fuel_range", "usable_fuel",
     ):  # fmt: skip
         assert not bare.result(name).open, name
+
+
+def test_a_carburettor_has_no_injectors_to_judge() -> None:
+    assert evaluate(BARE).verdict("fuel.injectors").senseless
+    assert not built().verdict("fuel.injectors").senseless
+    assert not built().result("injector_size_wanted").open
 
 
 def test_file_is_read_without_problems() -> None:

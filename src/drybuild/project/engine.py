@@ -55,7 +55,7 @@ class Engine(Option):
         """
         if self.kind == "electric":
             raise DoesNotApply(
-                self.path_of("kind"), "an electric motor has no cylinders and no fuel"
+                self.path_of("kind"), "an electric motor has no cylinders, no fuel and no starter"
             )
 
     def require_electric(self) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drybuild.errors import DoesNotApply
 from drybuild.project.fields import flag, reading, text, texts
 from drybuild.project.groups import numbers, three_point, words_by_name
 from drybuild.project.sections import Section
@@ -12,7 +13,11 @@ class Option(Section):
     """One candidate for a system: a part, a kit, or the car left as it is."""
 
     as_is = flag("The car as it stands: nothing to buy, nothing to fit")
-    mass = reading("kg", "Mass of all that belongs to this option", typical=True)
+    mass = reading(
+        "kg",
+        "Mass of all that belongs to it; else usual for its kind, or like what it replaces",
+        typical=True,
+    )
     position = numbers(
         "m",
         "Centre of that mass: forward of the front wheels, to the left, over the sill seam",
@@ -31,3 +36,16 @@ class Option(Section):
     joins = words_by_name("What it bolts to, by kind of joint: {bellhousing: pattern B}")
     note = text("Anything worth remembering")
     shape = text("File with its outline, inside the build folder")
+
+
+def ask_where_changed(*options: Option, given: bool, why: str) -> None:
+    """Let a question pass where one of the options is new, or its answer is given anyway.
+
+    Raises
+    ------
+    DoesNotApply
+        All of them are the car as it stands, so that nobody asks.
+
+    """
+    if not given and all(option.as_is for option in options):
+        raise DoesNotApply(options[0].path, why)

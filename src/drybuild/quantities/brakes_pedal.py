@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.errors import MissingInput
+from drybuild.errors import DoesNotApply
 from drybuild.physics.brakes import actuation, stopping
 from drybuild.project.brakes import BrakeHydraulics, FrontBrakes, RearBrakes
 from drybuild.project.samples import Values
@@ -37,8 +37,7 @@ def booster_assist(brake_hydraulics: BrakeHydraulics) -> Values:
 @quantity("N", "Pedal force at the servo's knee", source="limpert")
 def booster_knee_pedal_force(booster_assist: Values, brake_hydraulics: BrakeHydraulics) -> Values:
     """Beyond it only the foot adds."""
-    if brake_hydraulics.booster == "none":
-        raise MissingInput(brake_hydraulics.path_of("booster"), "there is no servo")
+    _needs_servo(brake_hydraulics)
     knee = actuation.booster_knee(gain=brake_hydraulics.booster_gain, assist=booster_assist)
     return knee / brake_hydraulics.pedal_ratio
 
@@ -222,6 +221,7 @@ def deceleration_without_booster(
     brake_hydraulics: BrakeHydraulics,
 ) -> Values:
     """Laden, 500 N on the pedal."""
+    _needs_servo(brake_hydraulics)
     pressure = _pressure(constant(_most_force()), constant(0.0), brake_hydraulics)
     reached = brake_line.total(pressure) / laden_stance.weight * GRAVITY
     return np.minimum(reached, attainable_deceleration)
@@ -304,6 +304,11 @@ def _gain(one: BrakeHydraulics) -> Values:
 
 def _stop(kmh: float, deceleration: Values, one: BrakeHydraulics) -> Values:
     return stopping.stopping_distance(speed=kmh * KMH, deceleration=deceleration, delay=one.delay)
+
+
+def _needs_servo(one: BrakeHydraulics) -> None:
+    if one.booster == "none":
+        raise DoesNotApply(one.path_of("booster"), "there is no servo")
 
 
 def _most_force() -> float:

@@ -20,6 +20,7 @@ from drybuild.physics.cabin import (
 from drybuild.physics.fastenings import bolt_tension_resistance, thread_stress_area
 from drybuild.physics.sections import elastic_modulus, round_tube
 from drybuild.project.cabin import Belts, Cabin, RollBar, Seats, Trim
+from drybuild.project.option import ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity
 from drybuild.tables.cabin import belt_rule, roll_bar_tubes
@@ -72,8 +73,8 @@ def seat_mount_pull(seats: Seats, belts: Belts) -> Values:
 @quantity("-", "Use of the seat's rear bolts in that test", source="en-1993-1-8")
 def seat_bolt_use(seat_mount_pull: Values, seats: Seats) -> Values:
     """Bolt alone; the floor it goes through is weaker and wants a spread plate."""
-    if seats.as_is and not seats.has("bolt_thread"):
-        raise DoesNotApply(seats.path, "the seats stay as they are")
+    given = seats.has("bolt_thread")
+    ask_where_changed(seats, given=given, why="the seats stay as they are")
     diameter, pitch = bolt_thread(seats.bolt_thread)
     resistance = bolt_tension_resistance(
         stress_area=thread_stress_area(diameter=diameter, pitch=pitch),
@@ -263,8 +264,7 @@ _R14_SIDES = {"buckle": "buckle", "outer": "other"}
 def _changed(belts: Belts, seats: Seats) -> None:
     """Ask where belts or seats change, or the places are given anyway; places are never assumed."""
     given = any(belts.has(one) for one in ("buckle_back", "outer_back", "buckle_aside"))
-    if belts.as_is and seats.as_is and not given:
-        raise DoesNotApply(belts.path, "seats and belts stay as they are")
+    ask_where_changed(belts, seats, given=given, why="seats and belts stay as they are")
 
 
 def _with_shoulder(belts: Belts, seats: Seats) -> Belts:
@@ -276,6 +276,6 @@ def _with_shoulder(belts: Belts, seats: Seats) -> Belts:
 
 
 def _hoop(roll_bar: RollBar) -> RollBar:
-    if roll_bar.as_is and not roll_bar.has("outside_diameter"):
-        raise DoesNotApply(roll_bar.path, "there is no roll bar")
+    given = roll_bar.has("outside_diameter")
+    ask_where_changed(roll_bar, given=given, why="there is no roll bar")
     return roll_bar

@@ -21,6 +21,7 @@ from drybuild.physics.pipes import pipe_velocity
 from drybuild.physics.radiator import LouvredCore, air_side_conductance, tube_side_conductance
 from drybuild.project.brief import Brief
 from drybuild.project.cooling import AirConditioning, Cooling, Radiator
+from drybuild.project.engine import Engine
 from drybuild.project.samples import Values
 from drybuild.quantities.cooling_heat import FULL_POWER, IDLE, Duty
 from drybuild.quantities.quantity import Labelled, quantity, step
@@ -377,8 +378,9 @@ def coolant_expansion(cooling: Cooling) -> Values:
 
 
 @quantity("W", "Heat to the oil at full power", source="heywood-1988-heat-balance", shown="kW")
-def oil_heat(peak_power: Values, cooling: Cooling) -> Values:
+def oil_heat(peak_power: Values, engine: Engine, cooling: Cooling) -> Values:
     """Take the oil's share of the power."""
+    engine.require_piston()
     return peak_power * cooling.oil_share
 
 

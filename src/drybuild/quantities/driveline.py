@@ -20,6 +20,7 @@ from drybuild.physics.gearing import gearbox_steps, progressive_ratios, road_spe
 from drybuild.physics.joints import shaft_shear_stress
 from drybuild.project.driveline import Axle, Clutch, Gearbox
 from drybuild.project.engine import Engine
+from drybuild.project.option import ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.quantity import Labelled, quantity, step
@@ -115,8 +116,10 @@ def wheel_torque_first_gear(
 
 
 @quantity("-", "Gearbox's rated torque over the engine's peak", source="common-practice")
-def gearbox_torque_margin(gearbox: Gearbox, peak_torque: Values) -> Values:
+def gearbox_torque_margin(engine: Engine, gearbox: Gearbox, peak_torque: Values) -> Values:
     """Divide the rated engine torque by the peak torque."""
+    given = gearbox.has("torque_rating")
+    ask_where_changed(gearbox, engine, given=given, why="engine and gearbox stay as they are")
     return gearbox.torque_rating / peak_torque
 
 
@@ -148,8 +151,9 @@ def clutch_reserve(engine: Engine, clutch_capacity: Values, peak_torque: Values)
 
 
 @quantity("Pa", "Pressure on the clutch lining", source="shigley-clutches", shown="MPa")
-def clutch_pressure(clutch: Clutch, gearbox: Gearbox) -> Values:
+def clutch_pressure(engine: Engine, clutch: Clutch, gearbox: Gearbox) -> Values:
     """Divide the force of the pressure plate by the ring of the lining."""
+    engine.require_piston()
     _needs_clutch(gearbox)
     return np.asarray(
         clutch_lining_pressure(
@@ -202,8 +206,12 @@ def axle_design_torque(
 
 
 @quantity("-", "Axle's rated torque over the design torque", source="common-practice")
-def axle_torque_margin(axle: Axle, axle_design_torque: Values) -> Values:
+def axle_torque_margin(
+    engine: Engine, gearbox: Gearbox, axle: Axle, axle_design_torque: Values
+) -> Values:
     """Divide the rating by the design torque."""
+    why = "engine, gearbox and axle stay as they are"
+    ask_where_changed(axle, engine, gearbox, given=axle.has("torque_rating"), why=why)
     return axle.torque_rating / axle_design_torque
 
 
@@ -272,6 +280,8 @@ def mount_reaction(engine: Engine, gearbox_input_torque: Values, gearbox_ratios:
 @quantity("Hz", "Roll frequency of the engine on its mounts", source="the-build-file")
 def mount_roll_frequency(engine: Engine) -> Values:
     """Take it as measured or quoted."""
+    given = engine.has("mount_roll_frequency")
+    ask_where_changed(engine, given=given, why="the engine stays on its mounts")
     return engine.mount_roll_frequency
 
 

@@ -15,6 +15,8 @@ from drybuild.physics.joints import (
     shaft_shear_stress,
 )
 from drybuild.project.driveline import Axle, Gearbox, Propshaft
+from drybuild.project.engine import Engine
+from drybuild.project.option import ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity
 
@@ -89,8 +91,12 @@ def propshaft_stress_allowed(propshaft: Propshaft) -> Values:
 
 
 @quantity("-", "Joints' rated torque over the design torque", source="driveline-manual-j3311")
-def propshaft_joint_margin(propshaft: Propshaft, propshaft_design_torque: Values) -> Values:
+def propshaft_joint_margin(
+    engine: Engine, gearbox: Gearbox, propshaft: Propshaft, propshaft_design_torque: Values
+) -> Values:
     """Divide the rating of the joints by the design torque."""
+    why = "engine, gearbox and propshaft stay as they are"
+    ask_where_changed(propshaft, engine, gearbox, given=propshaft.has("joint_rating"), why=why)
     return propshaft.joint_rating / propshaft_design_torque
 
 

@@ -155,16 +155,20 @@ def starter_loop_resistance(wiring: Wiring) -> Values:
 
 
 @quantity("V", "Voltage lost between battery and starter", source="iec-60028")
-def starter_cable_drop(starter_loop_resistance: Values, wiring: Wiring) -> Values:
+def starter_cable_drop(starter_loop_resistance: Values, engine: Engine, wiring: Wiring) -> Values:
     """Multiply the cranking current by the resistance of the loop."""
+    engine.require_piston()
     return np.asarray(
         voltage_drop(current=wiring.starter_current, resistance=starter_loop_resistance)
     )
 
 
 @quantity("V", "Voltage at the starter, cold", source="sae-j537")
-def starter_voltage(starter_loop_resistance: Values, battery: Battery, wiring: Wiring) -> Values:
+def starter_voltage(
+    starter_loop_resistance: Values, engine: Engine, battery: Battery, wiring: Wiring
+) -> Values:
     """Take the battery's resistance at -18 °C from its cold cranking current."""
+    engine.require_piston()
     return np.asarray(
         cranking_voltage(
             rest_voltage=battery.rest_voltage,
@@ -178,8 +182,9 @@ def starter_voltage(starter_loop_resistance: Values, battery: Battery, wiring: W
 
 
 @quantity("-", "Cold cranking current over what the starter draws", source="sae-j537")
-def cranking_reserve(battery: Battery, wiring: Wiring) -> Values:
+def cranking_reserve(engine: Engine, battery: Battery, wiring: Wiring) -> Values:
     """Divide the two."""
+    engine.require_piston()
     return battery.cold_cranking_current / wiring.starter_current
 
 

@@ -151,8 +151,9 @@ def intake_duct_bore_wanted(intake_volume_flow: Values, intake: Intake) -> Value
 
 
 @quantity("-", "Share of the air that a hot intake and its filter cost", source="iso-2533")
-def intake_density_loss(air_pressure: Values, intake: Intake) -> Values:
+def intake_density_loss(air_pressure: Values, engine: Engine, intake: Intake) -> Values:
     """Compare the density behind the filter with that of air at 15 °C."""
+    engine.require_piston()
     behind = air_density(
         pressure=air_pressure - intake.filter_loss, temperature=intake.air_temperature
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from drybuild.errors import DoesNotApply
 from drybuild.physics.air import atmospheric_pressure
 from drybuild.physics.fuel import (
     fuel_range as range_on_a_tank,
@@ -165,6 +166,7 @@ def injector_size_wanted(
     fuel_volume_flow_at_power: Values, engine: Engine, fuel_system: FuelSystem
 ) -> Values:
     """Size them at the rail's pressure, if the engine is injected."""
+    _needs_injectors(fuel_system)
     return np.asarray(
         injector_static_flow(
             fuel_flow=fuel_volume_flow_at_power,
@@ -179,9 +181,8 @@ def injector_size_wanted(
 def injector_duty(
     fuel_volume_flow_at_power: Values, engine: Engine, fuel_system: FuelSystem
 ) -> Values:
-    """Divide the demand by what the given injectors pass; without them it is as they are sized."""
-    if not fuel_system.has("injector_flow"):
-        return fuel_system.injector_duty
+    """Divide the demand by what the injectors pass."""
+    _needs_injectors(fuel_system)
     flow = injector_flow_at_pressure(
         rated_flow=fuel_system.injector_flow,
         rated_pressure=fuel_system.injector_rated_pressure,
@@ -231,6 +232,11 @@ def _lines(fuel_system: FuelSystem) -> dict[str, tuple[Values, Values, Values]]:
             fuel_system.suction_bore, fuel_system.suction_length, fuel_system.suction_fittings
         ),
     }  # fmt: skip
+
+
+def _needs_injectors(fuel_system: FuelSystem) -> None:
+    if fuel_system.delivery == "carburettor":
+        raise DoesNotApply(fuel_system.path_of("delivery"), "a carburettor has no injectors")
 
 
 def _injectors(engine: Engine, fuel_system: FuelSystem) -> Values:

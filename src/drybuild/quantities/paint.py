@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.errors import DoesNotApply
 from drybuild.physics.paint import (
     allowed_waviness as waviness_allowed,
 )
@@ -18,6 +17,7 @@ from drybuild.physics.paint import (
     spray_airflow,
 )
 from drybuild.project.body import Body
+from drybuild.project.option import ask_where_changed
 from drybuild.project.paint import Paint, Panels
 from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity
@@ -226,8 +226,7 @@ def spray_air(paint: Paint) -> Values:
 
 def _painting(paint: Paint, given: bool) -> None:
     """Ask only where something is painted, or the answer is given anyway."""
-    if paint.as_is and not given:
-        raise DoesNotApply(paint.path, "the paint stays as it is")
+    ask_where_changed(paint, given=given, why="the paint stays as it is")
 
 
 def _coats(paint: Paint) -> dict[str, tuple[Values, Values]]:

@@ -28,6 +28,7 @@ from drybuild.physics.shell import (
     torsional_stiffness_from_corner_load,
 )
 from drybuild.project.body import Body
+from drybuild.project.option import ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.project.shell import Frame, Glass, Measure, Shell, Structure
 from drybuild.quantities.quantity import Labelled, quantity
@@ -272,8 +273,8 @@ def windscreen_mass(glass: Glass) -> Values:
 @quantity("-", "Light that the windscreen lets through", source="the-build-file", shown="%")
 def windscreen_light(glass: Glass) -> Values:
     """Return the share as given or marked on the pane."""
-    if glass.as_is and not glass.has("light_transmission"):
-        raise DoesNotApply(glass.path_of("light_transmission"), "the glass stays as it is")
+    given = glass.has("light_transmission")
+    ask_where_changed(glass, given=given, why="the glass stays as it is")
     return glass.light_transmission
 
 

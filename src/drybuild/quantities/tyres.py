@@ -8,6 +8,7 @@ from drybuild.errors import MissingInput
 from drybuild.physics import tyres as physics
 from drybuild.physics.tyre_sizes import INCH
 from drybuild.project.brief import Brief
+from drybuild.project.option import ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.project.tyres import Tyres
 from drybuild.project.wheels import Wheels
@@ -232,10 +233,11 @@ def largest_rim_width(tyre_forms: Forms, tyre_shape: TyreShape) -> Labelled:
 
 
 @quantity("m", "Tyre's rim diameter less the wheel's", per="axle", source="un-r30", shown="in")
-def tyre_rim_mismatch(tyre_forms: Forms, wheels: Wheels) -> Labelled:
+def tyre_rim_mismatch(tyre_forms: Forms, wheels: Wheels, tyres: Tyres) -> Labelled:
     """Zero when the tyre belongs on the wheel."""
-    given = wheels.diameter if wheels.has("diameter") else None
-    if given is None:
+    known = wheels.has("diameter") and tyres.has("size")
+    ask_where_changed(wheels, tyres, given=known, why="the tyres stay on their wheels")
+    if not wheels.has("diameter"):
         raise MissingInput(wheels.path_of("diameter"), "the wheels' nominal diameter is not given")
     diameter = both_axles(wheels, "diameter")
 

@@ -12,7 +12,7 @@ from drybuild.physics import wheels as physics
 from drybuild.physics.fastenings import thread_stress_area
 from drybuild.physics.tyre_sizes import INCH, tyre_size
 from drybuild.project.brakes import FrontBrakes, RearBrakes
-from drybuild.project.option import Option
+from drybuild.project.option import Option, ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension
 from drybuild.project.tyres import Tyres
@@ -283,6 +283,8 @@ def wheel_fastener_proof_share(wheel_fastener_preload: Values, wheels: Wheels) -
 @quantity("-", "Turns of thread the fastener takes hold of", source="wheel-torque-trade-tables")
 def wheel_fastener_turns(wheels: Wheels) -> Values:
     """Length of engagement over pitch."""
+    given = wheels.has("fastener_engagement") or wheels.has("spacer") or wheels.has("rear_spacer")
+    ask_where_changed(wheels, given=given, why="the wheels stay on their fasteners")
     return wheels.fastener_engagement / tables.fastener_thread(wheels.fastener).pitch
 
 

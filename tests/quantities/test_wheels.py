@@ -113,3 +113,12 @@ def test_a_sparse_build_knows_its_wheels_but_for_what_must_be_read_off_them() ->
     for name, one in bare.evaluation.graph.quantities.items():
         if one.function.__module__.rpartition(".")[2] == "wheels":
             assert bare.result(name).open == (name in person), name
+
+
+def test_a_measured_barrel_counts_without_a_measured_brake() -> None:
+    # 170 mm inside, less half of a 280 mm disc and 26 mm of caliper.
+    brakes = (
+        "  front_brakes: {fitted: {kind: disc, rotor_diameter: 280 mm, caliper_bridge: 26 mm}}\n"
+    )
+    found = fitted("diameter: 15 in, barrel_radius: 170 mm", rest=brakes)
+    assert found.value("rotor_clearance", "front") == pytest.approx(4 * MM)

@@ -211,9 +211,12 @@ def rotor_clearance(
 
     def gap(axle: str) -> Values:
         one = brakes[axle]
-        if wheels.has("barrel_radius") and one.has("outer_radius"):
-            return wheels.barrel_radius - one.outer_radius
         beyond = one.caliper_bridge if one.kind == "disc" else one.drum_wall
+        if wheels.has("barrel_radius"):
+            known = one.has("outer_radius")
+            return wheels.barrel_radius - (
+                one.outer_radius if known else one.rotor_diameter / 2.0 + beyond
+            )
         return physics.radial_rotor_clearance(
             bead_seat_diameter=bead_seat_diameter[axle],
             well_depth=wheels.well_depth,

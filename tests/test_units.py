@@ -44,6 +44,7 @@ def test_a_gravity_is_read_where_an_acceleration_is_wanted() -> None:
 def test_workshop_fractions_are_numbers() -> None:
     assert parse_number("7/8") == 0.875
     assert parse_number("1 1/8") == 1.125
+    assert parse_number("-1 1/2") == -1.5
 
 
 @pytest.mark.parametrize("text", ["nan", "inf", "1_000", "1,5", "", "1/0", "12x", "1e99"])

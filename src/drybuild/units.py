@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 MONEY = "money"
 """Stands for the build's one currency in a wanted unit: ``money``, ``money/s``."""
 
-_FRACTION = re.compile(r"^(?:(\d+)\s+)?(\d+)/(\d+)$")
+_FRACTION = re.compile(r"^([+-]?)(?:(\d+)\s+)?(\d+)/(\d+)$")
 _DECIMAL = re.compile(r"^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$")
 _CURRENCY = re.compile(r"^[A-Z]{3}(?=$|/)")
 _SPELLINGS = {
@@ -75,10 +75,11 @@ def parse_number(text: str) -> float:
     """
     text = text.strip().replace("−", "-")
     if fraction := _FRACTION.match(text):
-        whole, top, bottom = fraction.groups()
+        sign, whole, top, bottom = fraction.groups()
         if int(bottom) == 0:
             raise UnitError(f"{text} divides by zero")
-        return int(whole or 0) + int(top) / int(bottom)
+        number = int(whole or 0) + int(top) / int(bottom)
+        return -number if sign == "-" else number
     if not _DECIMAL.match(text):
         raise UnitError(f"{text!r} is not a number")
     number = float(text)

@@ -188,6 +188,11 @@ def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
     return editing.edit(place, address, value, why)
 
 
+def remove(place: Path, address: str, why: str = "") -> Edited:
+    """Take one entry of a build out, in place."""
+    return editing.edit(place, address, editing.OUT, why)
+
+
 def pick(place: Path, system: str, option: str, why: str = "") -> Edited:
     """Take an option for a system; ``?`` leaves it open again."""
     return editing.edit(place, write_address(("picks", system)), AsTyped(option), why)

@@ -14,6 +14,7 @@ from drybuild import __version__
 
 COMMANDS = {
     "new": "Write a commented starter build for a kind of car.",
+    "open": "Open the workbench: every page of the build in the browser.",
     "check": "Say what works together, what fails, and how sure that is.",
     "quantities": "List every quantity with unit, spread, origin and source.",
     "options": "Show what remains possible, what each choice rules out, and a shortlist.",

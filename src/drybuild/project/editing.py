@@ -10,7 +10,8 @@ from pathlib import Path
 from drybuild.errors import Problem, SaveError
 from drybuild.project.address import read_address, write_address
 from drybuild.project.build import Build
-from drybuild.project.edit import change, node_at, value_of
+from drybuild.project.compare import GONE, Gone
+from drybuild.project.edit import change, node_at, remove, value_of
 from drybuild.project.folder import FileText, digest, read_folder
 from drybuild.project.history import keep
 from drybuild.project.load import load
@@ -29,7 +30,11 @@ class Edited:
     """What would be wrong; when there is any, nothing was saved."""
 
 
-def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
+OUT = GONE
+"""In place of a value: the entry is taken out."""
+
+
+def edit(place: Path, address: str, value: Value | Gone, why: str = "") -> Edited:
     """Change one value of a build in place.
 
     Parameters
@@ -39,7 +44,7 @@ def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
     address : str
         Where the value stands: ``car.body.wheelbase``.
     value : Value
-        The new value, as the person would type it.
+        The new value, as the person would type it; `OUT` takes the entry out.
     why : str
         For the history.
 
@@ -64,7 +69,10 @@ def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
         raise SaveError(f"there is no build file in {place}")
     standing = node_at(source.root, address)
     before = value_of(standing) if standing is not None else None
-    text = change(file.path, file.text, address, value)
+    if isinstance(value, Gone):
+        value, text = None, remove(file.path, file.text, address)
+    else:
+        text = change(file.path, file.text, address, value)
     problems = _new_problems(place, file, text)
     if not problems:
         folder = place if place.is_dir() else place.parent

@@ -76,7 +76,11 @@ class Choosing:
                 session = self._wanted
             if session is None:
                 continue
-            session.ready_to_choose()
+            ready = self._ready
+            if ready is not None and session.chooses_like(ready):
+                session.chooser = ready.chooser
+            else:
+                session.ready_to_choose()
             with self._changed:
                 self._ready = session
                 self._known = None

@@ -46,6 +46,7 @@ class Desk:
         self._quick = Session.open(place, quick)
         self._settled: Session | None = None
         self._last: Session | None = None
+        self._before: dict[str, str] = {}
         self._closing = False
         self.choosing = Choosing()
         self._worker = threading.Thread(target=self._settle, daemon=True, name="settle")
@@ -87,6 +88,14 @@ class Desk:
             for one in self._quick.checks
             if not slow.isdisjoint({one.quantity, one.at_least, one.at_most})
         )
+
+    def moved(self, verdicts: tuple[Verdict, ...]) -> list[tuple[Check, str, str]]:
+        """Return the checks whose verdict differs from before the last change: was, is."""
+        return [
+            (one.check, self._before[one.check.id], str(one.state))
+            for one in verdicts
+            if self._before.get(one.check.id, one.state) != one.state
+        ]
 
     def wait(self, version: int | None = None, patience: float = PATIENCE) -> Session:
         """Return the session once it is settled; the quick one when patience ends.
@@ -138,6 +147,7 @@ class Desk:
     def _show(self, build: Build) -> None:
         if self._settled is not None:
             self._last = self._settled
+            self._before = {one.check.id: str(one.state) for one in self._settled.verdicts}
         self._quick = self._quick.renewed(build)
         self._settled = None
         self.version += 1

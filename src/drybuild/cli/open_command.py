@@ -1,0 +1,32 @@
+"""``drybuild open``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from drybuild.cli.opening import folder_argument
+
+
+@click.command()
+@folder_argument
+@click.option("--no-browser", is_flag=True, help="Only print the address.")
+@click.option(
+    "--port", type=click.IntRange(0, 65535), default=0, help="Where to listen; a free one if 0."
+)
+def command(folder: Path, *, no_browser: bool, port: int) -> None:
+    """Open the workbench: every page of the build, on this computer only."""
+    from drybuild.workbench.serve import serve  # noqa: PLC0415  the server loads slowly
+
+    if not folder.exists():
+        raise click.ClickException(f'there is no {folder}; begin with: drybuild new "{folder}"')
+
+    def say(address: str) -> None:
+        click.echo(f"The workbench is open at {address}")
+        click.echo("The address is good for this run only. End with Ctrl+C.")
+
+    try:
+        serve(folder, port=port, browser=not no_browser, say=say)
+    except OSError as fault:
+        raise click.ClickException(f"port {port} cannot be used: {fault.strerror}") from fault

@@ -1,0 +1,160 @@
+"""The entries of a section as a page shows them: what is typed, what stands in, why it matters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from drybuild.checks.verdicts import State, Verdict
+from drybuild.errors import Problem
+from drybuild.project.address import Address, write_address
+from drybuild.project.build import Build
+from drybuild.project.document import Scalar
+from drybuild.project.edit import node_at, value_of
+from drybuild.project.fields import ChoiceField, FlagField, ReadingField, TextField
+from drybuild.project.groups import NamedField, PartField
+from drybuild.project.sections import Section
+from drybuild.project.writing import inline
+from drybuild.quantities.graph import Evaluation
+from drybuild.tables.measuring import HowTo, how_to
+
+
+@dataclass(frozen=True, kw_only=True)
+class Matter:
+    """A verdict that hangs on a reading, and the share of its doubt that comes from it."""
+
+    check: str
+    asks: str
+    share: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Entry:
+    """One entry of the build file."""
+
+    address: str
+    name: str
+    words: str
+    kind: str
+    typed: str
+    """As it stands in the file; empty when it does not."""
+    choices: tuple[str, ...] = ()
+    usual: str = ""
+    example: str = ""
+    stands_in: str = ""
+    """The published range that counts while nothing is typed."""
+    origin: str = ""
+    how: HowTo | None = None
+    matters: tuple[Matter, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """A name for the page's own use: letters, digits and hyphens."""
+        return "e-" + "".join(one if one.isalnum() else "-" for one in self.address)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Group:
+    """A heading with entries below it."""
+
+    title: str
+    entries: tuple[Entry, ...]
+    groups: tuple[Group, ...] = ()
+
+    def __iter__(self) -> Iterator[Entry]:
+        """Give every entry, those of the groups within too."""
+        yield from self.entries
+        for group in self.groups:
+            yield from group
+
+
+class Reader:
+    """Reads the entries of sections off a build as evaluated."""
+
+    def __init__(self, build: Build, evaluation: Evaluation, verdicts: tuple[Verdict, ...]) -> None:
+        self.build = build
+        self.evaluation = evaluation
+        self.matters = _matters(verdicts)
+        self.problems: dict[str, list[Problem]] = {}
+        for problem in build.problems:
+            self.problems.setdefault(problem.field, []).append(problem)
+
+    def group(
+        self, title: str, cls: type[Section], section: Section | None, address: Address, key: str
+    ) -> Group:
+        """Return the entries of a section, and those of the sections within it."""
+        entries, groups = [], []
+        given = section.given if section else {}
+        for name, field in cls.FIELDS.items():
+            at = (*address, name)
+            words, inner = name.replace("_", " "), given.get(name)
+            if isinstance(field, PartField):
+                part = inner if isinstance(inner, Section) else None
+                groups.append(self.group(words, field.section, part, at, f"{key}.{name}"))
+            elif isinstance(field, NamedField):
+                groups += [
+                    self.group(f"{words}: {one}", field.section, part, (*at, one), f"{key}.{name}")
+                    for one, part in (inner.items() if isinstance(inner, Mapping) else ())
+                ]
+            else:
+                entries.append(self.entry(field, at, f"{key}.{name}"))
+        return Group(title=title, entries=tuple(entries), groups=tuple(groups))
+
+    def entry(self, field: object, address: Address, key: str) -> Entry:
+        """Return one entry."""
+        path = ".".join(map(str, address))
+        taken = self.evaluation.readings.get(path)
+        typed = typed_at(self.build, address)
+        return Entry(
+            address=write_address(address),
+            name=str(address[-1]).replace("_", " "),
+            words=getattr(field, "words", ""),
+            kind=getattr(field, "kind", "value"),
+            typed=typed,
+            choices=_choices(field),
+            usual=_usual(field),
+            example=field.example() if isinstance(field, ReadingField) else "",
+            stands_in=f"{taken.text} ({taken.origin})" if taken and not typed else "",
+            origin=str(taken.origin) if taken else "",
+            how=how_to(key, field.unit) if isinstance(field, ReadingField) else how_to(key),
+            matters=self.matters.get(path, ()),
+            problems=tuple(self.problems.get(path, ())),
+        )
+
+
+def typed_at(build: Build, address: Address) -> str:
+    """Return what stands at an address as a person would type it; empty when nothing does."""
+    if build.tree is None:
+        return ""
+    node = node_at(build.tree, address)
+    if node is None:
+        return ""
+    if isinstance(node, Scalar):
+        return "" if node.value is None or (node.plain and node.value == "null") else node.value
+    return inline(value_of(node))
+
+
+def _matters(verdicts: tuple[Verdict, ...]) -> dict[str, tuple[Matter, ...]]:
+    found: dict[str, list[Matter]] = {}
+    for verdict in verdicts:
+        if verdict.state is State.GOOD:
+            continue
+        for doubt in verdict.doubts:
+            one = Matter(check=verdict.check.id, asks=verdict.check.asks, share=doubt.share)
+            found.setdefault(doubt.path, []).append(one)
+        for lack in verdict.missing:
+            one = Matter(check=verdict.check.id, asks=verdict.check.asks, share=1.0)
+            found.setdefault(lack.path, []).append(one)
+    return {path: tuple(sorted(one, key=lambda each: -each.share)) for path, one in found.items()}
+
+
+def _choices(field: object) -> tuple[str, ...]:
+    if isinstance(field, ChoiceField):
+        return tuple(map(str, field.choices))
+    return ("yes", "no") if isinstance(field, FlagField) else ()
+
+
+def _usual(field: object) -> str:
+    usual = getattr(field, "usual", None) if isinstance(field, (TextField, FlagField)) else None
+    return {True: "yes", False: "no", None: ""}.get(usual, str(usual))

@@ -1,0 +1,34 @@
+"""The pages, by the questions a person has: one module a page, one line each here.
+
+A page is a `Page`: an address, a title, the question it answers, a template, and what fills it.
+"""
+
+from __future__ import annotations
+
+from drybuild.workbench.pages import (
+    book,
+    brief,
+    car,
+    choices,
+    power,
+    running_gear,
+    shell,
+    steps,
+    verdicts,
+    work,
+)
+from drybuild.workbench.pages.page import Page
+
+PAGES: tuple[Page, ...] = (
+    brief.PAGE,
+    car.PAGE,
+    choices.PAGE,
+    running_gear.PAGE,
+    power.PAGE,
+    shell.PAGE,
+    work.PAGE,
+    steps.PAGE,
+    verdicts.PAGE,
+    book.PAGE,
+)
+"""In the order of the navigation."""

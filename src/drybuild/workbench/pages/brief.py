@@ -1,0 +1,79 @@
+"""What it is for: the brief, its must lines with where each stands, and the car in figures."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from drybuild.checks.must import must_lines
+from drybuild.project.brief import Brief
+from drybuild.workbench.desk import Desk
+from drybuild.workbench.entries import Entry, Reader, typed_at
+from drybuild.workbench.pages.page import Asked, Page
+from drybuild.workbench.rendering import figure, told
+
+HEADLINE = (
+    "kerb_mass",
+    "zero_to_100_kmh",
+    "top_speed",
+    "stopping_distance_100_kmh",
+    "pedal_force_at_0_9g",
+    "cornering_limit",
+    "total_cost",
+    "finish_date",
+)
+
+
+def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
+    """Return what the page shows."""
+    session, build, verdicts = desk.session, desk.build, desk.verdicts()
+    reader = Reader(build, session.evaluation, verdicts)
+    whole = reader.group("brief", Brief, build.brief, ("brief",), "brief")
+    words = [one for one in whole.entries if one.kind not in ("reading", "list of must lines")]
+    readings = [one for one in whole.entries if one.kind == "reading"]
+    by_line = {one.check.asks.rstrip("?"): told(one, session) for one in verdicts}
+    lines = must_lines(build)
+    musts = [(_line(desk, number), by_line.get(line.text)) for number, line in enumerate(lines)]
+    results = (
+        session.evaluation.result(name)
+        for name in HEADLINE
+        if desk.settled or name not in ("total_cost", "finish_date")
+    )
+    return {
+        "title_entry": _title(desk),
+        "musts": musts,
+        "new_must": _line(desk, len(lines)),
+        "words": words,
+        "readings": readings,
+        "figures": [figure(one, session) for one in results],
+        "names": sorted(name for name, one in session.graph.quantities.items() if not one.step),
+    }
+
+
+def _title(desk: Desk) -> Entry:
+    return Entry(
+        address="build",
+        name="name of the build",
+        words="What you call it",
+        kind="text",
+        typed=typed_at(desk.build, ("build",)),
+    )
+
+
+def _line(desk: Desk, number: int) -> Entry:
+    return Entry(
+        address=f"brief.must[{number}]",
+        name=f"line {number + 1}",
+        words="What has to be reached: quantity, <= or >=, value, and how sure: at 80 %",
+        kind="must line",
+        typed=typed_at(desk.build, ("brief", "must", number)),
+        example="zero_to_100_kmh <= 9.0 s",
+    )
+
+
+PAGE = Page(
+    path="/",
+    title="What it is for",
+    asks="What should this car do, and what must stay as it is?",
+    template="brief.html.j2",
+    fill=fill,
+)

@@ -1,0 +1,129 @@
+"""Choices: every system and option, what stands, what is out and why, what each one takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from drybuild.present.options_tables import (
+    completion_line,
+    conflict_lines,
+    count_text,
+    decide_lines,
+    reason_text,
+)
+from drybuild.project.catalogue import system_class
+from drybuild.project.readings import Reading
+from drybuild.workbench.choosing import Choices
+from drybuild.workbench.desk import Desk
+from drybuild.workbench.entries import Reader, typed_at
+from drybuild.workbench.pages.page import Asked, Page
+
+FACTS = ("price", "mass", "lead_time", "fitting")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """An option as a line of its system."""
+
+    name: str
+    standing: str
+    """picked, possible, out, or waiting while that is being worked out."""
+    clash: bool
+    facts: tuple[str, ...]
+    builds: str
+    told: str
+
+
+def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
+    """Return what the page shows."""
+    found = desk.choosing.choices(desk.session)
+    build = desk.build
+    systems = [
+        (system, [_row(desk, found, system, name) for name in options], build.picks.get(system))
+        for system, options in build.options.items()
+        if len(options) > 1
+    ]
+    fixed = [
+        (system, next(iter(options)))
+        for system, options in build.options.items()
+        if len(options) == 1
+    ]
+    return {
+        "systems": systems,
+        "fixed": fixed,
+        "facts": ("price", "mass", "delivery", "own hours"),
+        "ready": found is not None,
+        "count": count_text(found.state.total) if found else "",
+        "conflict": conflict_lines(found.conflict) if found and found.conflict else (),
+        "first": decide_lines(found.state) if found else (),
+        "ends": _ends(found, desk) if found else (),
+    }
+
+
+def _ends(found: Choices, desk: Desk) -> list[str]:
+    picks, currency = dict(desk.build.picks), desk.build.currency
+    if found.state.total == 0:
+        return []
+    return [
+        completion_line(by, found.chooser.completion(picks, by), currency)
+        for by in ("price", "mass", "lead_time")
+    ]
+
+
+def _row(desk: Desk, found: Choices | None, system: str, name: str) -> Row:
+    build = desk.build
+    picked = build.picks.get(system) == name
+    possible = found is None or name in found.state.possible.get(system, ())
+    count = found.state.counts.get(system, {}).get(name) if found else None
+    standing = "picked" if picked else "possible" if possible else "out"
+    if found is None and not picked:
+        standing = "waiting"
+    return Row(
+        name=name,
+        standing=standing,
+        clash=picked and not possible,
+        facts=tuple(_fact(desk, system, name, fact) for fact in FACTS),
+        builds="" if count is None else _short(count),
+        told=_told(found, system, name) if found else "",
+    )
+
+
+def _fact(desk: Desk, system: str, name: str, fact: str) -> str:
+    given = desk.build.options[system][name].given.get(fact)
+    if isinstance(given, Reading):
+        return given.text
+    return typed_at(desk.build, ("options", system, name, fact))
+
+
+def _short(count: int) -> str:
+    return f"{count:,}".replace(",", "\u202f") if count < 10**6 else f"{count:.1e}"
+
+
+def _told(found: Choices, system: str, name: str) -> str:
+    reason = found.state.reasons.get((system, name))
+    if reason:
+        return reason_text(reason)
+    gone = found.state.rules_out.get((system, name), ())
+    if not gone:
+        return ""
+    named = ", ".join(f"{other}: {option}" for other, option in gone[:4])
+    return f"rules out {named}" + (f" and {len(gone) - 4} more" if len(gone) > 4 else "")
+
+
+def option(desk: Desk, system: str, name: str) -> dict[str, Any]:  # a template takes anything
+    """Return what the page of one option shows."""
+    build = desk.build
+    section, cls = build.options[system][name], system_class(system)
+    reader = Reader(build, desk.session.evaluation, desk.verdicts())
+    group = reader.group(name, cls, section, ("options", system, name), system)
+    return {"system": system, "option": name, "group": group, "picked": build.picks.get(system)}
+
+
+PAGE = Page(
+    path="/choices",
+    title="Choices",
+    asks="Which parts go together, and what does each choice rule out?",
+    template="choices.html.j2",
+    fill=fill,
+)

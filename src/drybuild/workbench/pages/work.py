@@ -1,0 +1,111 @@
+"""Work: what it will cost, when it will be done, which jobs, in what order, and the cash."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from drybuild.planning.forecast import Forecast
+from drybuild.present import plots
+from drybuild.present.schedule_tables import money_text
+from drybuild.project.work import Job, Work
+from drybuild.workbench.desk import Desk
+from drybuild.workbench.entries import Reader
+from drybuild.workbench.pages.page import Asked, Page
+
+MOST = 12
+_DRAWN: dict[tuple[int, int], list[tuple[str, str]]] = {}
+
+
+def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
+    """Return what the page shows."""
+    session, build = desk.session, desk.build
+    found = session.forecast if desk.settled else None
+    reader = Reader(build, session.evaluation, desk.verdicts())
+    jobs = [
+        reader.group(name, Job, job, ("jobs", name), "jobs")
+        for name, job in build.named["jobs"].items()
+    ]
+    plan = reader.group("how you work", Work, build.tops["work"], ("work",), "work")
+    return {
+        "forecast": _told(found, build.currency) if found else None,
+        "plots": _plots(desk, found) if found else [],
+        "jobs": jobs,
+        "plan": plan,
+        "missing": [] if found else _missing(desk),
+    }
+
+
+def _missing(desk: Desk) -> list[str]:
+    if not desk.settled:
+        return []
+    lacks = desk.session.evaluation.result("work_runs").missing
+    return [f"{one.path}: {one.why}" for one in lacks[:5]]
+
+
+def _told(found: Forecast, currency: str) -> dict[str, Any]:  # a template takes anything
+    def money(value: float) -> str:
+        return money_text(value, currency)
+
+    return {
+        "odds": [
+            (words, money(getattr(found.cost, name)), str(found.day(getattr(found.finish, name))))
+            for words, name in (
+                ("as planned, nothing found", "plan"),
+                ("half of the runs stay within", "p50"),
+                ("8 runs in 10 stay within", "p80"),
+                ("9 runs in 10 stay within", "p90"),
+            )
+        ],
+        "reserve": (money(found.cost.contingency), f"{found.finish.contingency / 7.0:.0f} weeks"),
+        "orders": [
+            (one.part, one.system, str(found.day(one.safe_day)), one.clash, one.chance_late)
+            for one in sorted(found.orders, key=lambda one: one.safe_day)
+        ],
+        "decisions": [
+            (one.system, str(found.day(one.safe_day)), one.because)
+            for one in sorted(found.decisions, key=lambda one: one.safe_day)
+        ],
+        "drivers": [
+            (one.name, one.kind, f"{one.days / 7.0:+.1f}", money(one.money), one.odds)
+            for one in found.drivers[:MOST]
+        ],
+        "dates": {one.name: one for one in found.jobs},
+        "listed": [
+            (one, money(one.cost), f"{one.hours:.0f}", f"{one.critical * 100:.0f} %")
+            for one in found.jobs
+        ],
+    }
+
+
+def _plots(desk: Desk, found: Forecast) -> list[tuple[str, str]]:
+    key = (desk.version, id(desk))
+    if key not in _DRAWN:
+        _DRAWN.clear()
+        currency = desk.build.currency
+        _DRAWN[key] = [
+            (
+                "What it may cost in all",
+                plots.distribution_plot(
+                    found.total[1:],
+                    x_label=f"total cost [{currency}]",
+                    marks=(plots.Mark(at=found.cost.p80, words="8 in 10"),),
+                ),
+            ),
+            (
+                "Money paid by the end of each month",
+                plots.months_plot(
+                    found.months, found.cash[1], found.cash[2], y_label=f"paid [{currency}]"
+                ),
+            ),
+        ]
+    return _DRAWN[key]
+
+
+PAGE = Page(
+    path="/work",
+    title="Work",
+    asks="What will it cost, when will it be done, and what has to be ordered by when?",
+    template="work.html.j2",
+    fill=fill,
+    settles=True,
+)

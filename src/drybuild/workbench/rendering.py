@@ -1,0 +1,128 @@
+"""Pages as HTML: the templates, and what every page has around it."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+import jinja2
+from starlette.responses import HTMLResponse
+
+from drybuild.checks.verdicts import State, Verdict
+from drybuild.present.as_json import weakest_origin
+from drybuild.present.quantity_texts import result_text
+from drybuild.present.verdict_texts import limit_text, sure_text, value_text
+from drybuild.project.history import read_history
+from drybuild.quantities.graph import Result
+from drybuild.session import Session
+from drybuild.sources import source
+from drybuild.workbench.desk import Desk
+from drybuild.workbench.entries import typed_at
+
+SIGNS = {"good": "✓", "tight": "≈", "open": "?", "fails": "✗"}
+"""A verdict is told by sign and word; colour only helps."""
+WORST_FIRST = (State.FAILS, State.OPEN, State.TIGHT, State.GOOD)
+
+
+@cache
+def templates() -> jinja2.Environment:
+    """Return the templates; every text is escaped."""
+    room = files("drybuild").joinpath("workbench").joinpath("templates")
+    names = [one.name for one in room.iterdir() if one.name.endswith(".j2")]
+    found = jinja2.Environment(
+        loader=jinja2.DictLoader({one: room.joinpath(one).read_text("utf-8") for one in names}),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=jinja2.StrictUndefined,
+    )
+    found.globals.update(signs=SIGNS, static=static_address)
+    found.filters["spoken"] = lambda text: str(text).replace("_", " ")
+    return found
+
+
+@cache
+def static_file(name: str) -> bytes | None:
+    """Return a file that goes with the pages."""
+    if name not in STATIC:
+        return None
+    return files("drybuild").joinpath("workbench").joinpath("static").joinpath(name).read_bytes()
+
+
+STATIC = {
+    "workbench.css": "text/css; charset=utf-8",
+    "workbench.mjs": "text/javascript; charset=utf-8",
+    "mark.svg": "image/svg+xml",
+}
+
+
+@cache
+def static_address(name: str) -> str:
+    """Return the address of a file that goes with the pages; it changes with its content."""
+    return f"/static/{name}?{hashlib.blake2b(static_file(name) or b'', digest_size=6).hexdigest()}"
+
+
+def page(
+    desk: Desk, template: str, content: dict[str, Any], *, status: int = 200
+) -> HTMLResponse:  # a template takes anything
+    """Return a page with the frame around it."""
+    text = templates().get_template(template).render(frame=frame(desk), **content)
+    return HTMLResponse(text, status)
+
+
+def frame(desk: Desk) -> dict[str, Any]:
+    """Return what stands around every page: verdicts in sight, undo, units, problems."""
+    session, verdicts = desk.session, desk.verdicts()
+    folder = desk.place if desk.place.is_dir() else desk.place.parent
+    history = read_history(folder)
+    notice, desk.notice = desk.notice, ""
+    return {
+        "name": desk.build.name,
+        "units": desk.build.units,
+        "typed_units": typed_at(desk.build, ("units",)),
+        "version": desk.version,
+        "settled": desk.settled,
+        "counts": counts(verdicts),
+        "waiting": len(desk.waiting()),
+        "musts": [told(one, session) for one in verdicts if one.check.id.startswith("must.")],
+        "moved": desk.moved(verdicts),
+        "undo": history.undoable,
+        "redo": history.redoable,
+        "problems": session.problems,
+        "notice": notice,
+    }
+
+
+def counts(verdicts: Iterable[Verdict]) -> list[tuple[str, int]]:
+    """Return how many verdicts are in each state, worst first, advice apart."""
+    asked = [one.state for one in verdicts if not one.check.advice]
+    return [(str(state), asked.count(state)) for state in WORST_FIRST]
+
+
+def told(verdict: Verdict, session: Session) -> dict[str, Any]:
+    """Return a verdict in the person's words and units."""
+    return {
+        "id": verdict.check.id,
+        "asks": verdict.check.asks,
+        "state": str(verdict.state),
+        "advice": verdict.check.advice,
+        "value": value_text(verdict, session.evaluation),
+        "limit": limit_text(verdict, session.evaluation),
+        "sure": sure_text(verdict),
+        "matter": verdict.check.matter,
+    }
+
+
+def figure(result: Result, session: Session) -> dict[str, Any]:
+    """Return a quantity in the person's words and units."""
+    return {
+        "name": result.quantity.name,
+        "label": result.quantity.label,
+        "lines": result_text(result, session.evaluation).split("\n"),
+        "open": result.open,
+        "rests": "" if result.open else weakest_origin(result, session.evaluation),
+        "source": str(source(result.quantity.source)),
+    }

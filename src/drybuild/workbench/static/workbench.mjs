@@ -1,0 +1,160 @@
+// Forms are sent without leaving the page, and what differs in the answer takes its place.
+// Everything works without this file too: then each form brings a whole page.
+
+const byId = (id) => document.getElementById(id);
+const strip = () => byId("strip");
+const say = (words) => { byId("said").textContent = words; };
+let newest = 0;
+
+async function bring(address, options = {}) {
+  const turn = ++newest;
+  const answer = await fetch(address, { credentials: "same-origin", ...options });
+  const text = await answer.text();
+  if (turn !== newest && !options.method) return null;
+  return new DOMParser().parseFromString(text, "text/html");
+}
+
+// What a person has typed but not saved, opened or focused outlives the swap.
+function remember(part) {
+  const typed = new Map();
+  for (const one of part.querySelectorAll("input[id], select[id]")) {
+    const standing = one.tagName === "SELECT" ? [...one.options].find((o) => o.defaultSelected)?.value ?? one.options[0]?.value : one.defaultValue;
+    if (one.value !== standing) typed.set(one.id, one.value);
+  }
+  const open = new Map([...part.querySelectorAll("details")].map((one) => [nameOf(one), one.open]));
+  const scrolled = new Map([...part.querySelectorAll(".sheet")].map((one, at) => [at, one.scrollLeft]));
+  const active = document.activeElement;
+  const focus = part.contains(active) ? { id: active.id, label: active.getAttribute("aria-label"), form: active.form?.id, href: active.getAttribute("href"), text: active.textContent, start: active.selectionStart } : null;
+  return { typed, open, scrolled, focus };
+}
+
+const nameOf = (details) => `${details.closest("[id]")?.id}/${details.querySelector("summary")?.firstChild?.textContent}`;
+
+function recall(part, kept, sent) {
+  for (const [id, value] of kept.typed) {
+    const one = byId(id);
+    if (one && id !== sent) one.value = value;
+  }
+  for (const one of part.querySelectorAll("details")) {
+    const open = kept.open.get(nameOf(one));
+    if (open !== undefined) one.open = open;
+  }
+  [...part.querySelectorAll(".sheet")].forEach((one, at) => { one.scrollLeft = kept.scrolled.get(at) ?? 0; });
+  if (!kept.focus) return;
+  const { id, label, form, href, text } = kept.focus;
+  const candidates = [...part.querySelectorAll("a, button, input, select, summary")];
+  const found = (id && byId(id))
+    || candidates.find((one) => label && one.getAttribute("aria-label") === label)
+    || candidates.find((one) => form && one.form?.id === form && one.textContent === text)
+    || candidates.find((one) => href && one.getAttribute("href") === href)
+    || candidates.find((one) => text && one.textContent === text)
+    || candidates[0];
+  found?.focus({ preventScroll: true });
+}
+
+function swap(page, sent) {
+  for (const now of document.querySelectorAll("[data-swap]")) {
+    const next = page.getElementById(now.id);
+    if (!next || next.isEqualNode(now)) continue;
+    const kept = remember(now);
+    now.replaceWith(document.adoptNode(next));
+    recall(next, kept, sent);
+  }
+  watch();
+}
+
+async function reload() {
+  const page = await bring(location.href);
+  if (page) swap(page);
+}
+
+function refuse(form, answer) {
+  const about = form.querySelector(".about");
+  const wrong = [...answer.querySelectorAll(".wrong")].map((one) => one.textContent).join(" ");
+  if (!about || !wrong) return false;
+  const words = document.createElement("span");
+  words.className = "wrong now";
+  words.textContent = wrong;
+  about.querySelectorAll(".now").forEach((one) => one.remove());
+  about.prepend(words);
+  form.querySelector("[name=value]")?.setAttribute("aria-invalid", "true");
+  say(wrong);
+  return true;
+}
+
+async function send(form, button) {
+  const body = new URLSearchParams(new FormData(form, button));
+  body.set("here", location.pathname + location.search);
+  button?.setAttribute("aria-busy", "true");
+  try {
+    const page = await bring(form.action, { method: "POST", body });
+    if (!page) return;
+    const answer = page.querySelector("[data-answer]");
+    if (answer && (answer.querySelector(".two") || !refuse(form, answer))) {
+      const main = byId("main");
+      main.replaceChildren(document.adoptNode(answer));
+      main.focus();
+    } else if (!answer) {
+      const typed = form.querySelector("[name=value]");
+      swap(page, typed?.id);
+      const counts = [...document.querySelectorAll("#strip .state")].map((one) => one.textContent.slice(2));
+      say(`Saved. ${counts.join(", ")}.`);
+    }
+  } finally {
+    button?.removeAttribute("aria-busy");
+  }
+}
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (form.method !== "post") return;
+  event.preventDefault();
+  send(form, event.submitter).catch(() => say("The workbench does not answer. Is it still running?"));
+});
+
+// Wait for verdicts to settle and for what remains possible; notice changes from outside.
+let waiting = "";
+
+function watch() {
+  const one = strip();
+  const { version, settled } = one.dataset;
+  const choices = byId("count")?.dataset.choices;
+  const wanted = settled === "no" ? "settle" : choices === "no" ? "choices" : "";
+  const key = `${wanted}${version}`;
+  if (!wanted || waiting === key) return;
+  waiting = key;
+  ask(`&${wanted}`).then(() => { waiting = ""; }).then(reload).catch(() => {});
+}
+
+async function ask(more = "") {
+  const answer = await fetch(`/state?version=${strip().dataset.version}${more}`, { credentials: "same-origin" });
+  if (!answer.ok) throw new Error(answer.statusText);
+  return answer.json();
+}
+
+setInterval(async () => {
+  if (document.hidden || waiting) return;
+  try {
+    const { version } = await ask();
+    if (String(version) !== strip().dataset.version) await reload();
+  } catch {
+    say("The workbench does not answer. Is it still running?");
+  }
+}, 3000);
+
+const drawer = byId("drawer");
+const wide = matchMedia("(min-width: 60rem)");
+const fit = () => { drawer.open = wide.matches; };
+wide.addEventListener("change", fit);
+fit();
+
+// An address that points into folded parts opens them.
+function unfold() {
+  let one = location.hash && byId(decodeURIComponent(location.hash.slice(1)));
+  const target = one;
+  for (; one; one = one.parentElement) if (one.tagName === "DETAILS") one.open = true;
+  target?.scrollIntoView({ block: "center" });
+}
+addEventListener("hashchange", unfold);
+unfold();
+watch();

@@ -1,0 +1,142 @@
+"""The list of layouts, and a motion asked for by the name of a layout."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from types import MappingProxyType
+
+from drybuild.errors import InputError
+from drybuild.physics.linkage import (
+    double_wishbone,
+    five_link,
+    hinged_arm,
+    leaf_axle,
+    link_axle,
+    strut,
+    torque_tube,
+    twin_beam,
+)
+from drybuild.physics.linkage.layout import SPRINGS, Layout, Points, Setting, shaped
+from drybuild.physics.linkage.mechanism import Mechanism
+from drybuild.physics.linkage.solver import Motion, sweep
+from drybuild.physics.linkage.springs import BarEnd, Strut
+from drybuild.physics.linkage.vectors import Array
+from drybuild.physics.linkage.wheels import WheelMotion
+
+LAYOUTS: Mapping[str, Layout] = MappingProxyType(
+    {
+        one.name: one
+        for one in (
+            double_wishbone.LAYOUT,
+            strut.LAYOUT,
+            *hinged_arm.LAYOUTS,
+            five_link.LAYOUT,
+            *link_axle.LAYOUTS,
+            *leaf_axle.LAYOUTS,
+            torque_tube.LAYOUT,
+            twin_beam.LAYOUT,
+        )
+    }
+)
+"""Every layout by the name that the build file has for it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Linkage:
+    """One end's suspension, ready to be moved."""
+
+    mechanism: Mechanism
+    points: Mapping[str, Array]
+    spring_arm: str
+    """The arm that spring and damper stand on; empty for the wheel's carrier or the axle."""
+
+    def motion(self, *, travel: Array, steer: Array, roll: Array) -> Swept:
+        """Move it over a grid."""
+        swept = sweep(mechanism=self.mechanism, travel=travel, steer=steer, roll=roll)
+        return Swept(linkage=self, motion=swept)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Swept:
+    """A linkage over a grid of travel, steer and roll."""
+
+    linkage: Linkage
+    motion: Motion
+
+    @cached_property
+    def left(self) -> WheelMotion:
+        """The left wheel."""
+        return WheelMotion(motion=self.motion, wheel=self.linkage.mechanism.wheels[0])
+
+    @cached_property
+    def right(self) -> WheelMotion | None:
+        """The right wheel, where both are on one axle."""
+        wheels = self.linkage.mechanism.wheels
+        return WheelMotion(motion=self.motion, wheel=wheels[1]) if len(wheels) > 1 else None
+
+    def strut(self, kind: str) -> Strut | None:
+        """Return the ``spring``, the ``damper`` or the bar's ``bar`` link; None if not given."""
+        names = {"bar": ("bar_end", "bar_link")}.get(kind, (f"{kind}_top", f"{kind}_bottom"))
+        if not all(name in self.linkage.points for name in names):
+            return None
+        top, bottom = (self.linkage.points[name] for name in names)
+        arm = self.linkage.mechanism.arms.get(self.linkage.spring_arm)
+        rates = self.motion.drive_rates()
+        return Strut(motion=self.motion, top=top, bottom=bottom, arm=arm, rates=rates.sum(axis=1))
+
+    @property
+    def bar(self) -> BarEnd | None:
+        """The anti-roll bar's end on this side; None if not given."""
+        link = self.strut("bar")
+        if link is None or "bar_axis" not in self.linkage.points:
+            return None
+        return BarEnd(strut=link, axis_point=self.linkage.points["bar_axis"])
+
+
+def linkage(*, layout: str, points: Points, setting: Setting, spring_arm: str) -> Linkage:
+    """Return a suspension of a layout with these points.
+
+    Parameters
+    ----------
+    layout : str
+        Name of the layout. [-]
+    points : mapping
+        Points by name, left side, (3,) or (3, samples). [m]
+    setting : Setting
+        How the wheel stands. [rad], [m]
+    spring_arm : str
+        The arm that spring and damper stand on; empty for the wheel's carrier. [-]
+
+    Returns
+    -------
+    Linkage
+        Ready to be moved.
+
+    Raises
+    ------
+    InputError
+        The layout has no such arm, or points are missing.
+
+    Notes
+    -----
+    x forward, y left, z up; y = 0 is the car's centre plane.
+
+    References
+    ----------
+    .. [1] ISO 8855:2011, axes.
+
+    """
+    if layout not in LAYOUTS:
+        raise InputError(f'"{layout}" has no links that could be followed')
+    found = LAYOUTS[layout]
+    if missing := found.missing(points):
+        raise InputError(f"{layout}: {', '.join(missing)} not given among its points")
+    if spring_arm and spring_arm not in found.arms:
+        raise InputError(f'{layout}: no "{spring_arm}" that a spring could stand on')
+    return Linkage(
+        mechanism=found.build(points, setting),
+        points={name: one for name, one in shaped(points=points).items() if name in SPRINGS},
+        spring_arm=spring_arm,
+    )

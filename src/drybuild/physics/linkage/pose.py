@@ -1,0 +1,130 @@
+"""Where a body and what is hinged to it stand, and how their points move."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from drybuild.physics.linkage.vectors import Array, cross, dot, rotation, turned, unit
+
+GROUND, BODY = -1, 0
+"""Frames: the car's body, which stands still, and the body that is moved. Hinges count from 1."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hinge:
+    """An axis on the moved body, about which something turns: a kingpin, a Watt's crank."""
+
+    point: Array
+    """A point of the axis, in design position [m]."""
+    axis: Array
+    """Its direction, unit length [-]."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pose:
+    """Positions of the moved body against its design position, and of its hinges.
+
+    Points are (3, 1, samples), what belongs to the positions (3, positions, samples).
+    """
+
+    origin: Array
+    """Its reference point in design position [m]."""
+    hinges: tuple[Hinge, ...]
+    centre: Array
+    """The reference point now [m]."""
+    turn: Array
+    """Rotation matrix [-]."""
+    angles: Array
+    """Of the hinges [rad]."""
+
+    @property
+    def size(self) -> int:
+        """Number of unknowns: three of place, three of rotation, one each hinge."""
+        return 6 + len(self.hinges)
+
+    def place(self, frame: int, point: Array) -> Array:
+        """Return where a point, given in design position, stands now."""
+        if frame == GROUND:
+            return point
+        if frame != BODY:
+            hinge = self.hinges[frame - 1]
+            spin = rotation(vector=hinge.axis * self.angles[frame - 1])
+            point = hinge.point + turned(matrix=spin, vector=point - hinge.point)
+        return self.centre + turned(matrix=self.turn, vector=point - self.origin)
+
+    def aim(self, frame: int, direction: Array) -> Array:
+        """Return a direction, given in design position, as it points now."""
+        if frame == GROUND:
+            return direction
+        if frame != BODY:
+            spin = rotation(vector=self.hinges[frame - 1].axis * self.angles[frame - 1])
+            direction = turned(matrix=spin, vector=direction)
+        return turned(matrix=self.turn, vector=direction)
+
+    def row(self, frame: int, place: Array, direction: Array) -> Array:
+        """Return how the unknowns move a placed point along a direction."""
+        found = np.zeros((self.size, *self.centre.shape[1:]))
+        if frame == GROUND:
+            return found
+        found[:3] = direction
+        found[3:6] = cross(a=place - self.centre, b=direction)
+        if frame != BODY:
+            hinge = self.hinges[frame - 1]
+            arm = place - self.place(BODY, hinge.point)
+            found[5 + frame] = dot(a=cross(a=self.aim(BODY, hinge.axis), b=arm), b=direction)
+        return found
+
+    def spin(self, frame: int, rates: Array) -> Array:
+        """Return the angular velocity of a frame for rates of the unknowns."""
+        if frame == GROUND:
+            return np.zeros_like(rates[3:6])
+        if frame == BODY:
+            return rates[3:6]
+        axis = self.aim(BODY, self.hinges[frame - 1].axis)
+        return np.asarray(rates[3:6] + axis * rates[5 + frame])
+
+    def velocity(self, frame: int, place: Array, rates: Array) -> Array:
+        """Return the velocity of a placed point for rates of the unknowns."""
+        if frame == GROUND:
+            return np.zeros_like(rates[:3])
+        moved = rates[:3] + cross(a=rates[3:6], b=place - self.centre)
+        if frame == BODY:
+            return np.asarray(moved)
+        hinge = self.hinges[frame - 1]
+        axis = self.aim(BODY, hinge.axis)
+        arm = place - self.place(BODY, hinge.point)
+        return np.asarray(moved + cross(a=axis, b=arm) * rates[5 + frame])
+
+    def moved(self, step: Array) -> Pose:
+        """Return the pose after a step of the unknowns."""
+        spin = rotation(vector=step[3:6])
+        turn = np.empty(self.turn.shape)
+        for column in range(3):
+            turn[:, column] = turned(matrix=spin, vector=self.turn[:, column])
+        angles = self.angles + step[6:]
+        return replace(self, centre=self.centre + step[:3], turn=turn, angles=angles)
+
+    def at(self, index: npt.NDArray[np.intp]) -> Pose:
+        """Return the poses at an index into the positions."""
+        return replace(
+            self,
+            centre=self.centre[:, index],
+            turn=self.turn[:, :, index],
+            angles=self.angles[:, index],
+        )
+
+    @staticmethod
+    def design(origin: Array, hinges: tuple[Hinge, ...], samples: int) -> Pose:
+        """Return the design position."""
+        eye = np.zeros((3, 3, 1, samples))
+        eye[range(3), range(3)] = 1.0
+        return Pose(
+            origin=origin,
+            hinges=tuple(Hinge(point=one.point, axis=unit(vector=one.axis)) for one in hinges),
+            centre=np.broadcast_to(origin, (3, 1, samples)).copy(),
+            turn=eye,
+            angles=np.zeros((len(hinges), 1, samples)),
+        )

@@ -1,0 +1,337 @@
+"""Move a mechanism over travel, steer and roll: batched Newton, outward from design position.
+
+Every position starts from its neighbour nearer to design, in steps of a few millimetres, so that
+the body stays in the way it was assembled. Samples that cannot follow are nan from there on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from drybuild.errors import InputError
+from drybuild.physics.linkage.joints import ROLL, STEER, TRAVEL, Link
+from drybuild.physics.linkage.mechanism import Mechanism
+from drybuild.physics.linkage.pose import BODY, Pose
+from drybuild.physics.linkage.vectors import Array
+
+CLOSED = 1e-11
+"""A gap below this is closed. [m]"""
+ALLOWED = 1e-9
+"""No position is given out with a greater gap. [m]"""
+SINGULAR = 1e-6
+"""Inverse of the condition number below which the motion is not held."""
+STEP = {TRAVEL: 0.008, STEER: 0.010, ROLL: 0.02}
+"""Longest step of each input. [m], [rad]"""
+STRAY = 0.05
+"""A correction that is longer than this left its way of assembly. [m], [rad]"""
+TURNS = 12
+"""Newton steps at most."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stop:
+    """Why a mechanism cannot take a position."""
+
+    part: str
+    """The link or joint that does not close."""
+    travel: float
+    steer: float
+    roll: float
+
+    def __str__(self) -> str:
+        where = [f"{self.travel * 1e3:+.0f} mm travel"]
+        if self.steer:
+            where.append(f"{self.steer:+.3g} steer")
+        if self.roll:
+            where.append(f"{np.degrees(self.roll):+.1f} deg roll")
+        return f"the {self.part} does not reach at {', '.join(where)}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Motion:
+    """Poses of a mechanism over a grid: position = (travel, steer, roll) in that order, flat."""
+
+    mechanism: Mechanism
+    travel: Array
+    steer: Array
+    roll: Array
+    pose: Pose
+    inverse: Array
+    """Of the derivative, (unknowns, constraints, positions, samples)."""
+    residual: Array
+    """Greatest gap, (positions, samples); nan where there is no solution [m]."""
+    stop: Stop | None
+    """The first position that the nominal cannot take, nearest to design; None when all are."""
+
+    @property
+    def shape(self) -> tuple[int, int, int, int]:
+        """Travel, steer, roll, samples."""
+        sizes = (self.travel.size, self.steer.size, self.roll.size)
+        return (sizes[0], sizes[1], sizes[2], self.residual.shape[-1])
+
+    def grid(self, values: Array) -> Array:
+        """Return values by position as (..., travel, steer, roll, samples)."""
+        return values.reshape(*values.shape[:-2], *self.shape)
+
+    def rates(self, name: str) -> Array:
+        """Return the rates of the unknowns while one constraint's gap opens by one a second."""
+        place = [one.name for one in self.mechanism.constraints].index(name)
+        return self.inverse[:, place]
+
+    def drive_rates(self) -> Array:
+        """Return the rates per drive, (unknowns, drives, positions, samples)."""
+        return self.inverse[:, -self.mechanism.drives :]
+
+
+def sweep(*, mechanism: Mechanism, travel: Array, steer: Array, roll: Array) -> Motion:
+    """Move a mechanism over a grid of travel, steer and roll.
+
+    Parameters
+    ----------
+    mechanism : Mechanism
+        The bodies and constraints. [-]
+    travel : array
+        Rise of the wheel, or of an axle's middle, against the car's body. [m]
+    steer : array
+        Travel of the rack to the left [m], or turn of the steering box's arm. [rad]
+    roll : array
+        Roll of an axle against the car's body; zero for a single wheel. [rad]
+
+    Returns
+    -------
+    Motion
+        Poses, derivatives and residuals.
+
+    Raises
+    ------
+    InputError
+        In design position the constraints do not hold the body; the part is named.
+
+    Notes
+    -----
+    Newton's method on the constraints with their analytic derivative; the first try of each
+    position extrapolates the last two. The last inverse serves while the gaps fall fast.
+
+    References
+    ----------
+    .. [1] J. C. Dixon, "Suspension Geometry and Computation", 2009, ch. 16 (numerical solution).
+
+    """
+    march = _March(mechanism)
+    for name, values in ((ROLL, roll), (STEER, steer), (TRAVEL, travel)):
+        march.spread(name, np.atleast_1d(np.asarray(values, dtype=np.float64)))
+    return march.motion(travel=travel, steer=steer, roll=roll)
+
+
+class _March:
+    """Positions reached so far; each spreading adds one input and multiplies them."""
+
+    def __init__(self, mechanism: Mechanism) -> None:
+        self.mechanism = mechanism
+        self.pose = Pose.design(mechanism.origin, mechanism.hinges, mechanism.samples)
+        self.inputs: dict[str, Array] = {name: np.zeros((1, 1)) for name in (TRAVEL, ROLL, STEER)}
+        self.alive = np.ones(self.pose.centre.shape[1:], dtype=bool)
+        self.inverse = self._inverse(self.pose, self.inputs)
+        self.stop: Stop | None = None
+        self.spreading = ""
+        condition = _condition(mechanism.matrix(self.pose, self.inputs), self.inverse)
+        if not condition[0, 0] > SINGULAR:
+            part = _weakest(mechanism, self.pose, self.inputs)
+            raise InputError(
+                f"the {part} does not hold the {mechanism.layout} in its design position: "
+                "two of its links work as one, or a joint lies on its own axis"
+            )
+
+    def spread(self, name: str, values: Array) -> None:
+        """Take every position reached so far to each of the values of one more input.
+
+        A way out from zero to both sides is marched first; every value starts from the nearest
+        place on it, all of them in one batch.
+        """
+        count = len(self.alive)
+        self.spreading = name
+        path = _outward(values, STEP[name])
+        self._take(np.tile(np.arange(count), 2))
+        kept = [(self.pose, self.inverse, self.alive)]
+        before: Array | None = None
+        for place in range(1, len(path)):
+            step = np.repeat(path[place], count)[:, np.newaxis]
+            before = self._advance({**self.inputs, name: step}, before)
+            kept.append((self.pose, self.inverse, self.alive))
+        self._gather(kept, [_nearest(path, float(value)) for value in values], count)
+        self.inputs[name] = np.repeat(values, count)[:, np.newaxis]
+        self._advance(self.inputs, None)
+
+    def _gather(
+        self,
+        kept: list[tuple[Pose, Array, npt.NDArray[np.bool_]]],
+        picks: list[tuple[int, int]],
+        count: int,
+    ) -> None:
+        chosen = [(kept[place], slice(side * count, (side + 1) * count)) for place, side in picks]
+        self.pose = replace(
+            self.pose,
+            centre=np.concatenate([one[0].centre[:, rows] for one, rows in chosen], axis=1),
+            turn=np.concatenate([one[0].turn[:, :, rows] for one, rows in chosen], axis=2),
+            angles=np.concatenate([one[0].angles[:, rows] for one, rows in chosen], axis=1),
+        )
+        self.inverse = np.concatenate([one[1][:, :, rows] for one, rows in chosen], axis=2)
+        self.alive = np.concatenate([one[2][rows] for one, rows in chosen])
+        self.inputs = {
+            key: np.tile(old[:count], (len(picks), 1)) if old.shape[0] > 1 else old
+            for key, old in self.inputs.items()
+        }
+
+    def _take(self, index: npt.NDArray[np.intp]) -> None:
+        self.pose = self.pose.at(index)
+        self.inverse = self.inverse[:, :, index]
+        self.alive = self.alive[index]
+        self.inputs = {
+            key: old[index] if old.shape[0] > 1 else old for key, old in self.inputs.items()
+        }
+
+    def _advance(self, inputs: dict[str, Array], before: Array | None) -> Array:
+        """Move every position by one step of the inputs; return the tangent that was taken."""
+        start = self.pose
+        tangent = self._correction(self.mechanism.gaps(start, inputs))
+        step = tangent
+        if before is not None:
+            step = 1.5 * tangent - 0.5 * before  # equal steps: the second Adams-Bashforth rule
+        pose = start.moved(step)
+        gaps = self.mechanism.gaps(pose, inputs)
+        strayed = np.zeros(self.alive.shape)
+        self.inverse = self._inverse(pose, inputs)
+        worst = self._worst(gaps)
+        for turn in range(TURNS):
+            if np.all((worst < CLOSED) | ~self.alive):
+                break
+            step = self._correction(gaps)
+            strayed += np.abs(step).max(axis=0)
+            pose = pose.moved(step)
+            gaps = self.mechanism.gaps(pose, inputs)
+            now = self._worst(gaps)
+            if turn >= 1 and np.any(self.alive & (now > CLOSED) & (now > 1e-3 * worst)):
+                self.inverse = self._inverse(pose, inputs)
+            worst = now
+        with np.errstate(invalid="ignore"):
+            good = self.alive & (worst < ALLOWED) & (strayed < STRAY)
+        self._note_stop(start, inputs, good)
+        self.alive = good
+        self.pose = pose if np.all(good) else _where(good, pose, start)
+        return tangent
+
+    def _note_stop(
+        self, start: Pose, inputs: dict[str, Array], good: npt.NDArray[np.bool_]
+    ) -> None:
+        lost = np.flatnonzero(self.alive[:, 0] & ~good[:, 0])
+        if self.stop is not None or lost.size == 0:
+            return
+        place = lost[:1]
+        here = {k: v[place] if v.shape[0] > 1 else v for k, v in inputs.items()}
+        values = {name: float(np.ravel(one)[0]) for name, one in here.items()}
+        part = _furthest(self.mechanism, start.at(place), here, steering=self.spreading == STEER)
+        self.stop = Stop(part=part, travel=values[TRAVEL], steer=values[STEER], roll=values[ROLL])
+
+    def _correction(self, gaps: Array) -> Array:
+        return np.asarray(-np.einsum("ucps,cps->ups", self.inverse, gaps))
+
+    def _worst(self, gaps: Array) -> Array:
+        return np.asarray(np.abs(gaps).max(axis=0))
+
+    def _inverse(self, pose: Pose, inputs: Mapping[str, Array]) -> Array:
+        matrix = self.mechanism.matrix(pose, inputs)
+        matrix = np.ascontiguousarray(np.moveaxis(matrix, (0, 1), (-2, -1)))
+        bad = ~np.isfinite(matrix).all(axis=(-2, -1)) | ~self.alive
+        matrix[bad] = np.eye(matrix.shape[-1])
+        try:
+            found = np.linalg.inv(matrix)
+        except np.linalg.LinAlgError:
+            found = np.linalg.pinv(matrix)
+        return np.ascontiguousarray(np.moveaxis(found, (-2, -1), (0, 1)))
+
+    def motion(self, *, travel: Array, steer: Array, roll: Array) -> Motion:
+        """Return the result, with the derivative made anew at every final position.
+
+        Positions were spread roll first, travel last: travel is the slowest axis, roll the fastest.
+        """
+        self.inverse = self._inverse(self.pose, self.inputs)
+        matrix = self.mechanism.matrix(self.pose, self.inputs)
+        held = _condition(matrix, self.inverse) > SINGULAR
+        good = self.alive & held
+        residual = self._worst(self.mechanism.gaps(self.pose, self.inputs))
+        return Motion(
+            mechanism=self.mechanism,
+            travel=np.atleast_1d(travel),
+            steer=np.atleast_1d(steer),
+            roll=np.atleast_1d(roll),
+            pose=self.pose,
+            inverse=np.where(good, self.inverse, np.nan),
+            residual=np.where(good, residual, np.nan),
+            stop=self.stop,
+        )
+
+
+def _where(good: npt.NDArray[np.bool_], new: Pose, old: Pose) -> Pose:
+    return replace(
+        new,
+        centre=np.where(good, new.centre, old.centre),
+        turn=np.where(good, new.turn, old.turn),
+        angles=np.where(good, new.angles, old.angles),
+    )
+
+
+def _condition(matrix: Array, inverse: Array) -> Array:
+    """Return the inverse of the condition number, in the Frobenius norm."""
+    with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
+        norms = np.sqrt((matrix**2).sum(axis=(0, 1)) * (inverse**2).sum(axis=(0, 1)))
+        return np.asarray(1.0 / norms)
+
+
+def _outward(values: Array, longest: float) -> Array:
+    """Return a way from zero to both ends in even steps, (places, side)."""
+    ends = np.array([max(values.max(), 0.0), min(values.min(), 0.0)])
+    steps = max(1, int(np.ceil(np.abs(ends).max() / longest - 1e-9)))
+    return np.asarray(np.linspace(0.0, 1.0, steps + 1)[:, np.newaxis] * ends)
+
+
+def _nearest(path: Array, value: float) -> tuple[int, int]:
+    """Return place and side of the way's nearest place to a value, on its own side."""
+    side = int(value < 0.0)
+    return int(np.argmin(np.abs(path[:, side] - value))), side
+
+
+def _weakest(mechanism: Mechanism, pose: Pose, inputs: Mapping[str, Array]) -> str:
+    """Name the constraint that has most to do with the motion that nothing holds."""
+    matrix = mechanism.matrix(pose, inputs)[:, :, 0, 0]
+    held = len(mechanism.constraints) - mechanism.drives
+    shares = np.abs(np.linalg.svd(matrix)[0][:held, -1])
+    return mechanism.constraints[int(np.argmax(shares))].name
+
+
+def _furthest(
+    mechanism: Mechanism, start: Pose, inputs: Mapping[str, Array], *, steering: bool
+) -> str:
+    """Name the constraint that stays furthest from closing in the best that can be done.
+
+    While steering, only rods that the steering moves are named.
+    """
+    pose, held = start, len(mechanism.constraints) - mechanism.drives
+    for _ in range(60):
+        gaps = mechanism.gaps(pose, inputs)[:, 0, 0]
+        matrix = mechanism.matrix(pose, inputs)[:, :, 0, 0]
+        matrix[held:] *= 100.0  # the drive is what is asked; the links are what gives
+        gaps[held:] *= 100.0
+        damped = matrix.T @ matrix + 1e-4 * np.eye(matrix.shape[1])
+        step = -np.linalg.solve(damped, matrix.T @ gaps)
+        longest = np.abs(step).max()
+        pose = pose.moved(step[:, np.newaxis, np.newaxis] * min(1.0, 0.02 / max(longest, 1e-12)))
+    gaps = np.abs(mechanism.gaps(pose, inputs)[:held, 0, 0])
+    parts = mechanism.constraints[:held]
+    rods = [isinstance(one, Link) and (one.drive is not None or one.frame > BODY) for one in parts]
+    if steering and any(rods):
+        gaps = np.where(rods, gaps, -1.0)
+    return parts[int(np.argmax(gaps))].name

@@ -22,7 +22,7 @@ def test_the_times_of_a_bare_car_are_a_cars() -> None:
 def test_every_kind_of_car_has_every_figure(kind: str) -> None:
     car = evaluate(f"build: bare\ncar: {{body: {{kind: {kind}}}}}\n")
     for name in ("quarter_mile_time", "quarter_mile_speed", "top_speed", "fuel_use_at_cruise",
-                 "cruise_range", "gradeability", "cruise_engine_speed"):  # fmt: skip
+                 "fuel_range", "gradeability", "cruise_engine_speed"):  # fmt: skip
         assert np.isfinite(car.samples_of(name)).mean() > 0.95, name
 
 

@@ -13,7 +13,7 @@ CAUTION = (
 CHECKS = (
     Check(
         id="condition.known",
-        asks="Have most zones been probed or laid bare?",
+        asks="Are few zones left that nobody has probed or laid bare?",
         quantity="unprobed_share",
         at_most="30 %",
         caution=CAUTION,
@@ -22,7 +22,7 @@ CHECKS = (
     ),
     Check(
         id="condition.structure",
-        asks="Is each carrying zone likelier to stay than to be replaced?",
+        asks="Is no carrying zone likelier to be replaced than to stay?",
         quantity="rust_structural_odds",
         at_most="50 %",
         caution=CAUTION,

@@ -12,7 +12,7 @@ HOT = (
 CHECKS = (
     Check(
         id="cooling.idle",
-        asks="Does it keep its cool standing in traffic on a hot day?",
+        asks="Does the coolant stay short of boiling in traffic on a hot day?",
         quantity="boil_margin",
         label="idle",
         at_least="10 K",
@@ -23,7 +23,7 @@ CHECKS = (
     ),
     Check(
         id="cooling.climb",
-        asks="Does it climb its steepest long grade on a hot day without boiling?",
+        asks="Does the car climb its steepest long grade on a hot day without boiling?",
         quantity="boil_margin",
         label="climb",
         at_least="5 K",
@@ -35,7 +35,7 @@ CHECKS = (
     ),
     Check(
         id="cooling.fast-road",
-        asks="Does it keep its cool at the usual fast speed on a hot day?",
+        asks="Does the coolant stay short of boiling at the usual fast speed on a hot day?",
         quantity="boil_margin",
         label="fast road",
         at_least="10 K",
@@ -46,7 +46,7 @@ CHECKS = (
     ),
     Check(
         id="cooling.full-power",
-        asks="Could it run flat out on a hot day without boiling?",
+        asks="Could the car run flat out on a hot day without boiling?",
         quantity="boil_margin",
         label="full power",
         at_least="5 K",

@@ -43,7 +43,7 @@ CHECKS = (
     ),
     Check(
         id="driveline.axle-torque",
-        asks="Is the axle rated for what arrives in first gear, or for what the tyres hold?",
+        asks="Is the axle rated for first gear's torque, or for the most that the tyres hold?",
         quantity="axle_torque_margin",
         at_least="1.0",
         caution=LIFT_CAUTION,

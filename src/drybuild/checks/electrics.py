@@ -45,7 +45,7 @@ CHECKS = (
     ),
     Check(
         id="electrics.parked",
-        asks="Does it start after standing for two weeks?",
+        asks="Does the car start after standing for two weeks?",
         quantity="parked_battery_time",
         at_least="14 days",
         source="common-practice",
@@ -113,7 +113,7 @@ CHECKS = (
         id="electrics.fuse-load",
         asks="Does each fuse carry its load for good?",
         quantity="circuit_fuse_load",
-        at_most="0.8",
+        at_most="80 %",
         source="fuseology-guide",
         caution=WIRES,
         mend="The next larger fuse, if the wire carries it; or divide the circuit.",

@@ -19,7 +19,7 @@ CHECKS = (
         quantity="mean_piston_speed",
         at_most="18 m/s",
         source="cars93",
-        mend="Take the engine's own speed of peak power, or a shorter stroke.",
+        mend="Check the speed quoted for peak power; else an engine with a shorter stroke.",
         advice=True,
     ),
     Check(

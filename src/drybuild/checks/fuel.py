@@ -1,4 +1,4 @@
-"""Questions about the fuel system: pump, lines, vapour, injectors, range."""
+"""Questions about the fuel system: pump, lines, vapour, injectors."""
 
 from __future__ import annotations
 
@@ -62,19 +62,9 @@ CHECKS = (
         id="fuel.injectors",
         asks="Are the injectors large enough?",
         quantity="injector_duty",
-        at_most="0.85",
+        at_most="85 %",
         source="common-practice",
         caution=FIRE,
         mend="Larger injectors, or more rail pressure with a pump that holds it.",
-    ),
-    Check(
-        id="fuel.range",
-        asks="Does a tank carry it far enough between fillings?",
-        quantity="fuel_range",
-        at_least="250 km",
-        source="common-practice",
-        caution=FIRE,
-        mend="A larger tank, taller gearing, or a slower cruise.",
-        advice=True,
     ),
 )

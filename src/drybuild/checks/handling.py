@@ -19,7 +19,7 @@ CHECKS = (
     ),
     Check(
         id="handling.understeer",
-        asks="Does it understeer, so that it stays stable at speed?",
+        asks="Does the car understeer, so that it stays stable at speed?",
         quantity="understeer_gradient",
         at_least="0 deg/g",
         band="0.5 deg/g",
@@ -29,7 +29,7 @@ CHECKS = (
     ),
     Check(
         id="handling.dullness",
-        asks="Does it still answer the steering wheel?",
+        asks="Does the car still answer the steering wheel?",
         quantity="understeer_gradient",
         at_most="5 deg/g",
         source="common-practice",
@@ -53,7 +53,7 @@ CHECKS = (
         at_least="0 %",
         at_most="12 %",
         source="milliken",
-        mend="Shift roll stiffness from one end to the other by bars.",
+        mend="Shift roll stiffness from one end to the other with the anti-roll bars.",
         advice=True,
     ),
     Check(
@@ -68,7 +68,7 @@ CHECKS = (
     ),
     Check(
         id="handling.tipping",
-        asks="Is it wide enough for its height not to tip?",
+        asks="Is the car wide enough for its height not to tip over?",
         quantity="static_stability_factor",
         at_least="1.04",
         band="0.03",

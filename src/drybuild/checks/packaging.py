@@ -16,12 +16,12 @@ STEERING = (
 CHECKS = (
     Check(
         id="packaging.bay",
-        asks="Has the engine room to everything round it, rocking?",
+        asks="Does the rocking engine keep clear of everything round it?",
         quantity="bay_clearance",
         at_least="bay_clearance_needed",
         source="trade-clearances",
         caution=f"{CAUTION} {STEERING}",
-        mend="Move or tilt the engine, another sump or manifold, stiffer mounts, a thin radiator.",
+        mend="Move or tilt the engine; another sump, stiffer mounts, or a thinner radiator.",
     ),
     Check(
         id="packaging.bonnet",
@@ -29,7 +29,7 @@ CHECKS = (
         quantity="bonnet_clearance",
         at_least="20 mm",
         caution=CAUTION,
-        mend="Lower the engine (watch the sump), tilt it, a flatter intake, or an altered bonnet.",
+        mend="Lower the engine (watch the sump), tilt it, or take a flatter intake or bonnet.",
     ),
     Check(
         id="packaging.sump",

@@ -26,7 +26,7 @@ CHECKS = (
     ),
     Check(
         id="paint.clear-film",
-        asks="Is the clear coat neither thin nor thick?",
+        asks="Is the clear coat neither too thin nor too thick?",
         quantity="clear_coat_film",
         at_least="50 µm",
         at_most="76 µm",

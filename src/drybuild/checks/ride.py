@@ -16,7 +16,7 @@ CHECKS = (
     ),
     Check(
         id="ride.road-contact",
-        asks="Do the tyres keep on the roughest road of the brief?",
+        asks="Do the tyres keep their hold on the roughest road of the brief?",
         quantity="dynamic_wheel_load_share",
         at_most="33 %",
         source="definition",
@@ -30,6 +30,6 @@ CHECKS = (
         at_least="0 mm",
         band="5 mm",
         source="definition",
-        mend="Lower it less, or fit stiffer springs or more damping.",
+        mend="Lower the car less, or fit stiffer springs or more damping.",
     ),
 )

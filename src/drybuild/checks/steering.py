@@ -9,7 +9,7 @@ LICENSED = "Steering parts: no welding or heating; have the work inspected; loca
 CHECKS = (
     Check(
         id="steering.effort",
-        asks="Can it be steered into a bend with the force that the regulation allows?",
+        asks="Can the car be steered into a bend with the force that the regulation allows?",
         quantity="turning_effort",
         at_most="turning_effort_limit",
         source="un-r79",
@@ -18,7 +18,7 @@ CHECKS = (
     ),
     Check(
         id="steering.parking-effort",
-        asks="Can it be parked without strain?",
+        asks="Can the car be parked without strain?",
         quantity="parking_effort",
         label="as fitted",
         at_most="250 N",
@@ -34,12 +34,12 @@ CHECKS = (
         at_most="5",
         source="common-practice",
         caution=LICENSED,
-        mend="A quicker rack or box; the effort grows alike.",
+        mend="A quicker rack or box; the effort grows as much.",
         advice=True,
     ),
     Check(
         id="steering.turning-circle",
-        asks="Does it turn within a usual street?",
+        asks="Does the car turn within a usual street?",
         quantity="turning_circle",
         at_most="12.5 m",
         source="common-practice",

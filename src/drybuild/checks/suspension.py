@@ -30,7 +30,7 @@ CHECKS = (
     ),
     Check(
         id="suspension.bounce-and-pitch",
-        asks="Do bounce and pitch keep about the same time?",
+        asks="Are bounce and pitch about equally quick?",
         quantity="bounce_pitch_ratio",
         at_most="1.2",
         source="gillespie-ride",
@@ -66,7 +66,7 @@ CHECKS = (
         band="5 mm",
         source="common-practice",
         caution=SPRINGS,
-        mend="Lower it less, fit stiffer springs, or shorten the stops.",
+        mend="Lower the car less, fit stiffer springs, or shorten the stops.",
     ),
     Check(
         id="suspension.ground-clearance",
@@ -75,6 +75,6 @@ CHECKS = (
         at_least="100 mm",
         band="10 mm",
         source="common-practice",
-        mend="Lower it less, or tuck exhaust and sump up.",
+        mend="Lower the car less, or tuck exhaust and sump up.",
     ),
 )

@@ -39,7 +39,7 @@ CHECKS = (
     ),
     Check(
         id="tyres.pressure-limit",
-        asks="Does the laden axle stay within the tyre's reference pressure?",
+        asks="Does the laden axle need no more pressure than the tyres stand?",
         quantity="tyre_pressure_needed",
         at_most="300 kPa",
         source="common-practice",

@@ -30,7 +30,7 @@ CHECKS = (
     _least_wheel("rear_suspension", "rear suspension", "rear"),
     Check(
         id="wheels.rotor-clearance",
-        asks="Do the brakes turn free inside the wheels?",
+        asks="Do the wheels turn free of the brakes inside them?",
         quantity="rotor_clearance",
         at_least="3 mm",
         band="1 mm",
@@ -45,7 +45,7 @@ CHECKS = (
         at_most="largest_rotor_in_practice",
         source="common-practice",
         caution=CAUTION,
-        mend="Settle wheels and tyres first, they bound the brakes. Larger wheels, a smaller disc.",
+        mend="Larger wheels or a smaller disc; settle wheels and tyres before the brakes.",
     ),
     Check(
         id="wheels.inner-clearance",
@@ -90,7 +90,7 @@ CHECKS = (
         id="wheels.fastener-strength",
         asks="Do the wheel fasteners stay well below their proof load?",
         quantity="wheel_fastener_proof_share",
-        at_most="0.90",
+        at_most="90 %",
         source="iso-898-1",
         caution=CAUTION,
         mend="The handbook's torque, dry threads, or a stronger class of stud.",

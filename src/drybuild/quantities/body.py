@@ -41,7 +41,7 @@ def track(front_track: Values, rear_track: Values, track_change: Labelled) -> La
     }
 
 
-@quantity("m", "How the body stands against before", per="axle", source="definition", shown="mm")
+@quantity("m", "Change of the ride height", per="axle", source="definition", shown="mm")
 def ride_height_change(
     body: Body,
     front_suspension: FrontSuspension,

@@ -169,25 +169,25 @@ def brake_torque(
     return each_axle(lambda axle: forces[axle](line_pressure_at_0_9g) * static_radius[axle] / 2.0)
 
 
-@quantity("-", "Front share of braking in a 0.9 g stop", source="limpert")
+@quantity("-", "Front share of braking in a 0.9 g stop", source="limpert", shown="%")
 def front_brake_share(brake_line: BrakeLine, kerb_stance: Stance) -> Values:
     """At kerb weight, valve and thresholds included."""
     return share_at(brake_line, kerb_stance, HARD_STOP)
 
 
-@quantity("-", "Ideal front share at 0.9 g, kerb weight", source="limpert")
+@quantity("-", "Ideal front share at 0.9 g, kerb weight", source="limpert", shown="%")
 def ideal_front_brake_share(kerb_stance: Stance) -> Values:
     """Share at which both axles use the same adhesion."""
     return _ideal(kerb_stance)
 
 
-@quantity("-", "Ideal front share at 0.9 g, laden", source="limpert")
+@quantity("-", "Ideal front share at 0.9 g, laden", source="limpert", shown="%")
 def ideal_front_brake_share_laden(laden_stance: Stance) -> Values:
     """Share at which both axles use the same adhesion."""
     return _ideal(laden_stance)
 
 
-@quantity("-", "Front share beyond the ideal at 0.9 g", source="limpert")
+@quantity("-", "Front share beyond the ideal at 0.9 g", source="limpert", shown="%")
 def front_brake_share_margin(front_brake_share: Values, ideal_front_brake_share: Values) -> Values:
     """Positive: the front axle locks first, and the car stays straight."""
     return front_brake_share - ideal_front_brake_share
@@ -205,7 +205,12 @@ def rear_adhesion_used(brake_line: BrakeLine, kerb_stance: Stance) -> Labelled:
     return {f"{rate:g} g": _adhesions(brake_line, kerb_stance, rate)[1] for rate in RATES}
 
 
-@quantity("-", "Front adhesion beyond the rear's", per="braking rate", source="eec-71-320-read")
+@quantity(
+    "-",
+    "Adhesion that the front needs beyond the rear's",
+    per="braking rate",
+    source="eec-71-320-read",
+)
 def front_adhesion_lead(front_adhesion_used: Labelled, rear_adhesion_used: Labelled) -> Labelled:
     """Positive: the front axle locks first at that rate."""
     return {
@@ -236,13 +241,13 @@ def critical_deceleration(front_brake_share: Values, kerb_stance: Stance) -> Val
     return rate * GRAVITY
 
 
-@quantity("-", "Share of the dry adhesion used before an axle locks", source="gillespie")
+@quantity("-", "Share of the dry adhesion used before an axle locks", source="gillespie", shown="%")
 def braking_efficiency(lock_deceleration: Labelled, tyres: Tyres) -> Values:
     """One on the ideal curve."""
     return _first(lock_deceleration) / GRAVITY / tyres.adhesion
 
 
-@quantity("-", "Share of the wet adhesion used before an axle locks", source="gillespie")
+@quantity("-", "Share of the wet adhesion used before an axle locks", source="gillespie", shown="%")
 def wet_braking_efficiency(wet_lock_deceleration: Labelled, tyres: Tyres) -> Values:
     """One on the ideal curve."""
     return _first(wet_lock_deceleration) / GRAVITY / tyres.wet_adhesion

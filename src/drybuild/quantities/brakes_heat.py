@@ -38,7 +38,7 @@ def stop_heat(laden_mass: Values) -> Values:
     return stopping.braking_energy(mass=laden_mass, speed_begin=100.0 * KMH, speed_end=0.0)
 
 
-@quantity("-", "Share of the heat to one rotor", per="axle", source="limpert")
+@quantity("-", "Share of the heat to one rotor", per="axle", source="limpert", shown="%")
 def rotor_heat_share(
     brake_line: BrakeLine, laden_stance: Stance, front_brakes: FrontBrakes, rear_brakes: RearBrakes
 ) -> Labelled:
@@ -65,7 +65,13 @@ def rotor_rise_one_stop(
     )
 
 
-@quantity("K", "Rotor after one stop from 100 km/h", per="axle", source="limpert", shown="degC")
+@quantity(
+    "K",
+    "Temperature of a rotor after one stop from 100 km/h",
+    per="axle",
+    source="limpert",
+    shown="degC",
+)
 def rotor_temperature_one_stop(rotor_rise_one_stop: Labelled, brief: Brief) -> Labelled:
     """From the air of a hot day."""
     return each_axle(lambda axle: brief.hot_day + rotor_rise_one_stop[axle])
@@ -98,7 +104,13 @@ def rotor_surface_rise_one_stop(
     return each_axle(flash)
 
 
-@quantity("K", "Rotor after ten stops from 100 km/h", per="axle", source="limpert", shown="degC")
+@quantity(
+    "K",
+    "Temperature of a rotor after ten stops from 100 km/h",
+    per="axle",
+    source="limpert",
+    shown="degC",
+)
 def rotor_temperature_ten_stops(
     rotor_rise_one_stop: Labelled, front_brakes: FrontBrakes, rear_brakes: RearBrakes, brief: Brief
 ) -> Labelled:
@@ -111,7 +123,13 @@ def rotor_temperature_ten_stops(
     )
 
 
-@quantity("K", "Rotor after the fade test", per="axle", source="eec-71-320-read", shown="degC")
+@quantity(
+    "K",
+    "Temperature of a rotor after the fade test",
+    per="axle",
+    source="eec-71-320-read",
+    shown="degC",
+)
 def rotor_temperature_fade_test(
     laden_mass: Values,
     rotor_heat_share: Labelled,
@@ -151,7 +169,13 @@ def descent_time(brief: Brief) -> Values:
     return brief.descent_drop / (brief.descent_speed * np.sin(slope))
 
 
-@quantity("K", "Rotor at the foot of the descent", per="axle", source="limpert", shown="degC")
+@quantity(
+    "K",
+    "Temperature of a rotor at the foot of the descent",
+    per="axle",
+    source="limpert",
+    shown="degC",
+)
 def rotor_temperature_descent(
     descent_braking_power: Values,
     descent_time: Values,
@@ -196,7 +220,7 @@ def rotor_temperature_limit(front_brakes: FrontBrakes, rear_brakes: RearBrakes) 
     return each_axle(limit)
 
 
-@quantity("K", "Fluid below its wet boiling point on the descent", per="axle",
+@quantity("K", "How far the fluid stays below its wet boiling point on the descent", per="axle",
           source="common-practice")  # fmt: skip
 def brake_fluid_margin(
     rotor_temperature_descent: Labelled, brake_hydraulics: BrakeHydraulics, brief: Brief
@@ -242,7 +266,9 @@ def parking_brake_force(
     return 2.0 * torque / static_radius[REAR]
 
 
-@quantity("-", "Grade that the parking brake holds, laden", per="facing", source="limpert")
+@quantity(
+    "-", "Grade that the parking brake holds, laden", per="facing", source="limpert", shown="%"
+)
 def parking_brake_hold_grade(
     parking_brake_force: Values, laden_stance: Stance, tyres: Tyres
 ) -> Labelled:

@@ -134,7 +134,7 @@ def pedal_travel_at_0_9g(
     return master_cylinder_travel * brake_hydraulics.pedal_ratio
 
 
-@quantity("-", "Share of the pedal's travel used at 0.9 g", source="common-practice")
+@quantity("-", "Share of the pedal's travel used at 0.9 g", source="common-practice", shown="%")
 def pedal_travel_share(pedal_travel_at_0_9g: Values, brake_hydraulics: BrakeHydraulics) -> Values:
     """Leave the rest for heat, wear and a failed circuit."""
     return pedal_travel_at_0_9g / brake_hydraulics.pedal_stroke

@@ -58,7 +58,7 @@ def seat_mount_force(seats: Seats, belts: Belts) -> Values:
     return force
 
 
-@quantity("N", "Pull on each rear bolt of a seat in that test", source="fmvss-207", shown="kN")
+@quantity("N", "Pull on each rear bolt of a seat in the seat test", source="fmvss-207", shown="kN")
 def seat_mount_pull(seats: Seats, belts: Belts) -> Values:
     """By moments about the front mounts; a belt on the seat pulls at the height of the hip."""
     own = seat_test_force(seat_mass=seats.mass_each, factor=SEAT_TEST_FACTOR, gravity=GRAVITY)
@@ -70,7 +70,7 @@ def seat_mount_pull(seats: Seats, belts: Belts) -> Values:
     )
 
 
-@quantity("-", "Use of the seat's rear bolts in that test", source="en-1993-1-8")
+@quantity("-", "Use of the seat's rear bolts in the seat test", source="en-1993-1-8", shown="%")
 def seat_bolt_use(seat_mount_pull: Values, seats: Seats) -> Values:
     """Bolt alone; the floor it goes through is weaker and wants a spread plate."""
     given = seats.has("bolt_thread")
@@ -84,7 +84,7 @@ def seat_bolt_use(seat_mount_pull: Values, seats: Seats) -> Values:
     return seat_mount_pull / resistance
 
 
-@quantity("rad", "Lap belt above level", source="eec-76-115", per="side", shown="deg")
+@quantity("rad", "Angle of the lap belt above level", source="eec-76-115", per="side", shown="deg")
 def lap_belt_angle(belts: Belts, seats: Seats) -> Labelled:
     """Return the side view angle from the reference point to each lower anchorage."""
     _changed(belts, seats)
@@ -106,7 +106,7 @@ def lap_belt_angle_most(belts: Belts) -> Labelled:
     return _lap_bounds(belts, 1)
 
 
-@quantity("m", "Lower belt anchorages apart", source="eec-76-115", shown="mm")
+@quantity("m", "Distance between the lower belt anchorages", source="eec-76-115", shown="mm")
 def belt_anchorage_spacing(belts: Belts, seats: Seats) -> Values:
     """Return the two anchorages' distances from the middle plane together."""
     _changed(belts, seats)
@@ -138,13 +138,20 @@ def shoulder_anchorage_aside(belts: Belts, seats: Seats) -> Values:
     return _with_shoulder(belts, seats).shoulder_aside
 
 
-@quantity("m", "Shoulder anchorage above the plane through C", source="eec-76-115", shown="mm")
+@quantity(
+    "m",
+    "Shoulder anchorage above the regulation's plane through C",
+    source="eec-76-115",
+    shown="mm",
+)
 def shoulder_anchorage_height(belts: Belts, seats: Seats) -> Values:
     """Return the height over C, which lies 450 mm above the reference point."""
     return height_above_c_r14(anchorage_up=_with_shoulder(belts, seats).shoulder_up)
 
 
-@quantity("m", "Shoulder anchorage behind the plane FK", source="eec-76-115", shown="mm")
+@quantity(
+    "m", "Shoulder anchorage behind the regulation's plane FK", source="eec-76-115", shown="mm"
+)
 def shoulder_anchorage_behind(belts: Belts, seats: Seats) -> Values:
     """Return the distance behind the plane that closes off the shoulder."""
     shoulder = _with_shoulder(belts, seats)
@@ -157,7 +164,10 @@ def shoulder_anchorage_behind(belts: Belts, seats: Seats) -> Values:
 
 
 @quantity(
-    "rad", "Harness straps below level behind the seat", source="fia-appendix-j-loads", shown="deg"
+    "rad",
+    "Angle of the harness straps below level, behind the seat",
+    source="fia-appendix-j-loads",
+    shown="deg",
 )
 def harness_strap_angle(belts: Belts) -> Values:
     """Return how steeply the straps fall to their anchorage behind the seat."""

@@ -172,7 +172,11 @@ def rust_zones_replaced(drawn_grades: dict[str, Values], body_belief: Belief) ->
 
 
 @quantity(
-    "s", "Doubt about a zone's repair hours, one deviation", source="bayes", per="zone", shown="h"
+    "s",
+    "Doubt about a zone's repair hours, one standard deviation",
+    source="bayes",
+    per="zone",
+    shown="h",
 )
 def rust_doubt(body_belief: Belief, body: Body, survey: Survey) -> Labelled:
     """Show what a closer look at the zone could clear up."""

@@ -127,7 +127,7 @@ def coolant_hose_velocity(coolant_flow: Labelled, cooling: Cooling) -> Values:
     return np.asarray(pipe_velocity(volume_flow=flow, bore=cooling.hose_bore))
 
 
-@quantity("-", "Share of the core that the fan draws through", source="common-practice")
+@quantity("-", "Share of the core that the fan draws through", source="common-practice", shown="%")
 def fan_coverage(radiator: Radiator, radiator_area: Values) -> Values:
     """Count the whole core behind a shroud, else the discs of the fans."""
     if radiator.shroud:
@@ -339,7 +339,7 @@ def radiator_capacity(
     }
 
 
-@quantity("-", "Radiator capacity over heat", per="situation", source="definition")
+@quantity("-", "What the radiator can shed over what it must", per="situation", source="definition")
 def cooling_reserve(radiator_capacity: Labelled, coolant_heat_in_heat: Labelled) -> Labelled:
     """Divide what can be shed by what must be."""
     return {name: can / coolant_heat_in_heat[name] for name, can in radiator_capacity.items()}

@@ -77,7 +77,7 @@ def driven_radius(axle: Axle, rolling_radius: Labelled) -> Values:
     return rolling_radius["front" if axle.driven == "front" else "rear"]
 
 
-@quantity("-", "Efficiency from flywheel to tyre", source="bosch-handbook-driveline")
+@quantity("-", "Efficiency from flywheel to tyre", source="bosch-handbook-driveline", shown="%")
 def driveline_efficiency(gearbox: Gearbox, axle: Axle) -> Values:
     """Multiply gearbox and final drive; a torque converter is apart."""
     return gearbox.efficiency * axle.efficiency

@@ -202,13 +202,20 @@ def circuit_fuse_wanted(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> 
     }
 
 
-@quantity("-", "Load of each circuit's fuse", per="circuit", source="fuseology-guide")
+@quantity(
+    "-", "Load of each fuse over its rating", per="circuit", source="fuseology-guide", shown="%"
+)
 def circuit_fuse_load(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
     """Divide the current by the rating."""
     return {name: one.current / one.fuse for name, one in circuits.items()}
 
 
-@quantity("-", "What each wire may carry over its fuse", per="circuit", source="iso-8820-3")
+@quantity(
+    "-",
+    "Current that each wire may carry over its fuse's rating",
+    per="circuit",
+    source="iso-8820-3",
+)
 def circuit_wire_over_fuse(
     circuits: dict[str, CircuitAsBuilt], circuit_ampacity: Labelled
 ) -> Labelled:

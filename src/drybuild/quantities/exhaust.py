@@ -150,7 +150,9 @@ def intake_duct_bore_wanted(intake_volume_flow: Values, intake: Intake) -> Value
     return np.asarray(bore_for_velocity(volume_flow=each, velocity=DUCT_VELOCITY))
 
 
-@quantity("-", "Share of the air that a hot intake and its filter cost", source="iso-2533")
+@quantity(
+    "-", "Share of the air that a hot intake and its filter cost", source="iso-2533", shown="%"
+)
 def intake_density_loss(air_pressure: Values, engine: Engine, intake: Intake) -> Values:
     """Compare the density behind the filter with that of air at 15 °C."""
     engine.require_piston()

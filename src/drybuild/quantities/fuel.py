@@ -176,8 +176,12 @@ def injector_size_wanted(
     )
 
 
-@quantity("-", "Share of the time that the injectors are open at full power",
-          source="common-practice")  # fmt: skip
+@quantity(
+    "-",
+    "Share of the time that the injectors are open at full power",
+    source="common-practice",
+    shown="%",
+)
 def injector_duty(
     fuel_volume_flow_at_power: Values, engine: Engine, fuel_system: FuelSystem
 ) -> Values:

@@ -124,7 +124,7 @@ def bay_fit_chance(bay_margin: Values) -> Values:
     return np.full(bay_margin.shape, np.mean(drawn >= 0.0))
 
 
-@quantity("m", "Engine under the bonnet, rocking", source="box-distance", shown="mm")
+@quantity("m", "Room between the rocking engine and the bonnet", source="box-distance", shown="mm")
 def bonnet_clearance(engine_outline: Outline, bay: Bay) -> Values:
     """Return the least upright gap under the line of the bonnet, at full rock."""
     stations, heights = _bonnet(bay)
@@ -135,7 +135,7 @@ def bonnet_clearance(engine_outline: Outline, bay: Bay) -> Values:
     return _least(clear)
 
 
-@quantity("m", "Sump over the road, standing", source="box-distance", shown="mm")
+@quantity("m", "Height of the sump over the road, standing", source="box-distance", shown="mm")
 def sump_ground_clearance(engine_outline: Outline, ride_height: Labelled) -> Values:
     """Return the ride height at the front and the lowest slice of the sump."""
     return ride_height["front"] + _least([box.bottom for box in engine_outline.rest["sump"]])

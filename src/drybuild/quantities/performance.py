@@ -36,7 +36,6 @@ from drybuild.project.body import Body
 from drybuild.project.brief import Brief
 from drybuild.project.driveline import Axle, Gearbox
 from drybuild.project.engine import Engine
-from drybuild.project.fuel import FuelSystem
 from drybuild.project.performance import Running
 from drybuild.project.samples import Values
 from drybuild.project.tyres import Tyres
@@ -242,26 +241,26 @@ def acceleration_run(
     )
 
 
-@quantity("s", "Rest to 60 mph", source="gillespie-acceleration")
+@quantity("s", "Time from rest to 60 mph", source="gillespie-acceleration")
 def zero_to_60_mph(acceleration_run: Run) -> Values:
     """Run from standstill, no roll-out taken off."""
     return time_to_speed(run=acceleration_run, speed=SIXTY_MPH)
 
 
-@quantity("s", "Rest to 100 km/h", source="gillespie-acceleration")
+@quantity("s", "Time from rest to 100 km/h", source="gillespie-acceleration")
 def zero_to_100_kmh(acceleration_run: Run) -> Values:
     """Run from standstill, no roll-out taken off."""
     return time_to_speed(run=acceleration_run, speed=HUNDRED_KMH)
 
 
-@quantity("s", "Full throttle from 80 to 120 km/h", source="gillespie-acceleration")
+@quantity("s", "Time at full throttle from 80 to 120 km/h", source="gillespie-acceleration")
 def eighty_to_120_kmh(acceleration_run: Run) -> Values:
     """Read it off the run: the best gear, with the shifts in between."""
     done = time_to_speed(run=acceleration_run, speed=120.0 / 3.6)
     return done - time_to_speed(run=acceleration_run, speed=80.0 / 3.6)
 
 
-@quantity("s", "Quarter mile from rest", source="gillespie-acceleration")
+@quantity("s", "Time for a quarter mile from rest", source="gillespie-acceleration")
 def quarter_mile_time(acceleration_run: Run) -> Values:
     """Run from standstill, no roll-out taken off.
 
@@ -277,7 +276,7 @@ def quarter_mile_speed(acceleration_run: Run) -> Values:
     return speed_at_distance(run=acceleration_run, distance=QUARTER_MILE)
 
 
-@quantity("s", "Least quarter mile that the power allows", source="fox-1973")
+@quantity("s", "Least time for a quarter mile that the power allows", source="fox-1973")
 def quarter_mile_bound(
     peak_power: Values, driveline_efficiency: Values, test_mass: Values
 ) -> Values:
@@ -329,7 +328,7 @@ def top_speed_by_power(
     )
 
 
-@quantity("-", "Top speed over what the power would allow", source="naunheimer")
+@quantity("-", "Top speed over what the power would allow", source="naunheimer", shown="%")
 def top_speed_share(top_speed: Values, top_speed_by_power: Values) -> Values:
     """Show whether some gear suits the top speed: near one it does."""
     return top_speed / top_speed_by_power
@@ -348,7 +347,7 @@ def cruise_engine_speed(overall_ratios: Values, driven_radius: Values, brief: Br
     )
 
 
-@quantity("-", "Cruising engine speed over that of peak power", source="common-practice")
+@quantity("-", "Cruising engine speed over that of peak power", source="common-practice", shown="%")
 def cruise_speed_share(
     engine: Engine, cruise_engine_speed: Values, engine_rated_speed: Values
 ) -> Values:
@@ -418,13 +417,6 @@ def fuel_use_at_cruise(
         indicated_efficiency=engine.indicated_efficiency,
     )
     return np.asarray(heat / (fuel.heating_value * fuel.density) / brief.cruise_speed)
-
-
-@quantity("m", "Range at the cruising speed", source="definition", shown="km")
-def cruise_range(fuel_system: FuelSystem, fuel_use_at_cruise: Values) -> Values:
-    """Burn all that the pick-up reaches of a full tank."""
-    usable = fuel_system.tank_volume * (1.0 - fuel_system.unusable_share)
-    return usable / fuel_use_at_cruise
 
 
 def _torque_at(curve: EngineCurve, share: Values) -> Values:

@@ -151,7 +151,7 @@ def wheels_on_road(
     }
 
 
-@quantity("-", "Change of wheel load over wheel load, roughest road", per="axle",
+@quantity("-", "Change of the wheel load over the load, roughest road", per="axle",
           source="james-nichols-phillips", shown="%")  # fmt: skip
 def dynamic_wheel_load_share(
     wheels_on_road: dict[str, physics.QuarterCarOnRoad], laden_axle_load: Labelled

@@ -249,7 +249,10 @@ def cell_box_stiffness(structure: Structure, body: Body) -> Values:
 
 
 @quantity(
-    "-", "Share of the windscreen's shear stiffness that its bead lets through", source="definition"
+    "-",
+    "Share of the windscreen's shear stiffness that its bead lets through",
+    source="definition",
+    shown="%",
 )
 def glass_stiffness_share(glass: Glass) -> Values:
     """Return the bead's share in series with the pane: rubber lets nothing through."""
@@ -278,7 +281,7 @@ def windscreen_light(glass: Glass) -> Values:
     return glass.light_transmission
 
 
-@quantity("-", "Use of the reinforcement's bolted joint in shear", source="en-1993-1-8")
+@quantity("-", "Use of the reinforcement's bolted joint in shear", source="en-1993-1-8", shown="%")
 def shell_bolt_use(shell: Shell) -> Values:
     """Force over the bolts' design shear resistance, thread in the plane; 1 is the limit."""
     _named(shell, "bolts", "joint_force")
@@ -293,7 +296,7 @@ def shell_bolt_use(shell: Shell) -> Values:
     return shell.joint_force / (shell.bolts * each)
 
 
-@quantity("-", "Use of the reinforcement's fillet weld", source="en-1993-1-8")
+@quantity("-", "Use of the reinforcement's fillet weld", source="en-1993-1-8", shown="%")
 def shell_weld_use(shell: Shell) -> Values:
     """Force over the weld's design resistance; the code starts at 3 mm, below it only indicates."""
     _named(shell, "weld_length", "weld_force")
@@ -306,7 +309,7 @@ def shell_weld_use(shell: Shell) -> Values:
     return shell.weld_force / (strength * throat * length)
 
 
-@quantity("-", "Use of the sheet beside that weld in shear", source="en-1993-1-8")
+@quantity("-", "Use of the sheet beside the weld, in shear", source="en-1993-1-8", shown="%")
 def shell_weld_sheet_use(shell: Shell) -> Values:
     """Force over t l f_u/(√3 γ_M2): in body sheet the parent metal gives way first."""
     _named(shell, "weld_length", "weld_force")

@@ -115,7 +115,7 @@ def track_change(
     )
 
 
-@quantity("m", "Gap inside the tyre", per="axle", source="definition", shown="mm")
+@quantity("m", "Gap on the tyre's inner side", per="axle", source="definition", shown="mm")
 def wheel_inner_clearance(
     tyre_section_width: Labelled, wheel_offset: Labelled, measured_fit: MeasuredFit, arches: Arches
 ) -> Labelled:
@@ -134,7 +134,7 @@ def wheel_inner_clearance(
     )
 
 
-@quantity("m", "Gap outside the tyre", per="axle", source="definition", shown="mm")
+@quantity("m", "Gap on the tyre's outer side", per="axle", source="definition", shown="mm")
 def wheel_outer_clearance(
     tyre_section_width: Labelled, wheel_offset: Labelled, measured_fit: MeasuredFit, arches: Arches
 ) -> Labelled:
@@ -271,7 +271,7 @@ def wheel_fastener_preload(wheel_fastener_torque: Values, wheels: Wheels) -> Val
     )
 
 
-@quantity("-", "Share of the fastener's proof load", source="iso-898-1")
+@quantity("-", "Share of the fastener's proof load", source="iso-898-1", shown="%")
 def wheel_fastener_proof_share(wheel_fastener_preload: Values, wheels: Wheels) -> Values:
     """How much of what the stud bears without stretching its clamping force takes."""
     thread = tables.fastener_thread(wheels.fastener)
@@ -291,7 +291,7 @@ def wheel_fastener_turns(wheels: Wheels) -> Values:
     return wheels.fastener_engagement / tables.fastener_thread(wheels.fastener).pitch
 
 
-@quantity("-", "Turns of thread that are the least", source="wheel-torque-trade-tables")
+@quantity("-", "Least turns of thread for the fastener", source="wheel-torque-trade-tables")
 def least_fastener_turns(wheels: Wheels) -> Values:
     """As the trade tables print for the thread."""
     least = tables.fastener_thread(wheels.fastener).least_turns

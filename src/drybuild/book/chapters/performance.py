@@ -35,7 +35,7 @@ GOING = (
     "drag_area",
     "road_load_power_at_110_kmh",
     "fuel_use_at_cruise",
-    "cruise_range",
+    "fuel_range",
     "electric_use_at_cruise",
     "electric_range",
 )

@@ -18,7 +18,7 @@ from drybuild.workbench.api import API
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.files import book_file
 from drybuild.workbench.guard import Guard
-from drybuild.workbench.pages import PAGES, choices, verdicts
+from drybuild.workbench.pages import PAGES, choices, verdicts, work
 from drybuild.workbench.pages.page import Page
 from drybuild.workbench.rendering import STATIC, figure, page, static_file
 
@@ -43,6 +43,7 @@ def make_app(desk: Desk, *, token: str, port: int) -> Starlette:
         routes=[
             *(Route(one.path, _shows(one)) for one in PAGES),
             Route("/choices/{system}/{option:path}", _option),
+            Route("/jobs/{name:path}", _job),
             Route("/check/{id}", _check),
             Route("/quantity/{name}", _quantity),
             Route("/book/{kind}", book_file),
@@ -80,6 +81,17 @@ def _option(request: Request) -> Response:
             return _nothing(desk, f"There is no option {name} for {system} in this build.")
         content = choices.option(desk, system, name)
         return page(desk, "option.html.j2", {"page": choices.PAGE, "pages": PAGES, **content})
+
+
+def _job(request: Request) -> Response:
+    desk: Desk = request.app.state.desk
+    desk.refresh()
+    name = request.path_params["name"]
+    with desk.lock:
+        if name not in desk.build.named["jobs"]:
+            return _nothing(desk, f"There is no job {name} in this build.")
+        content = work.one_job(desk, name)
+        return page(desk, "job.html.j2", {"page": work.PAGE, "pages": PAGES, **content})
 
 
 def _check(request: Request) -> Response:

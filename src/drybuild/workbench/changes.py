@@ -15,7 +15,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from drybuild.errors import Problem, SaveError
-from drybuild.project.address import read_address
+from drybuild.project.address import read_address, write_address
 from drybuild.project.edit import value_of
 from drybuild.project.editing import Edited
 from drybuild.project.parse import parse
@@ -88,6 +88,21 @@ def take_pick(desk: Desk, form: FormData) -> Response:
         return _back(form)
 
 
+def add_job(desk: Desk, form: FormData) -> Response:
+    """Write a new job with its hours."""
+    name, hours = _text(form, "name"), _text(form, "value")
+    desk.refresh()
+    with desk.lock:
+        if not name or name in desk.build.named["jobs"]:
+            return _refused(desk, form, "A job wants a name that no other job has.")
+        address = write_address(("jobs", name, "hours"))
+        try:
+            done = desk.change(lambda: edit(desk.place, address, AsTyped(hours)))
+        except SaveError as fault:
+            return _refused(desk, form, str(fault))
+        return _refused(desk, form, "", done.problems) if done.problems else _back(form)
+
+
 def take_back(desk: Desk, form: FormData) -> Response:
     """Undo the last change."""
     return _turn(desk, form, lambda: undo(desk.place))
@@ -136,7 +151,7 @@ def _here(form: FormData) -> str:
     here = _text(form, "here")
     known = {one.path for one in PAGES}
     path = here.partition("#")[0].partition("?")[0]
-    ours = path in known or path.startswith(("/choices/", "/check/"))
+    ours = path in known or path.startswith(("/choices/", "/check/", "/jobs/", "/quantity/"))
     return here if ours and "\\" not in here and "//" not in here else "/"
 
 
@@ -166,6 +181,7 @@ def _told(desk: Desk, template: str, form: FormData, status: int, **content: obj
 ROUTES = (
     ("/set", _answers(set_entry)),
     ("/pick", _answers(take_pick)),
+    ("/jobs", _answers(add_job)),
     ("/undo", _answers(take_back)),
     ("/redo", _answers(take_again)),
 )

@@ -17,6 +17,7 @@ from drybuild.project.sections import Section
 from drybuild.project.writing import inline
 from drybuild.quantities.graph import Evaluation
 from drybuild.tables.measuring import HowTo, how_to
+from drybuild.workbench.places import page_id
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,6 +34,8 @@ class Entry:
     """One entry of the build file."""
 
     address: str
+    path: str
+    """As readings are called: the address without quotes."""
     name: str
     words: str
     kind: str
@@ -50,8 +53,8 @@ class Entry:
 
     @property
     def id(self) -> str:
-        """A name for the page's own use: letters, digits and hyphens."""
-        return "e-" + "".join(one if one.isalnum() else "-" for one in self.address)
+        """The name of its form on a page."""
+        return f"e-{page_id(self.path)}"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,6 +111,7 @@ class Reader:
         typed = typed_at(self.build, address)
         return Entry(
             address=write_address(address),
+            path=path,
             name=str(address[-1]).replace("_", " "),
             words=getattr(field, "words", ""),
             kind=getattr(field, "kind", "value"),

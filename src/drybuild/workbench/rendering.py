@@ -21,6 +21,7 @@ from drybuild.session import Session
 from drybuild.sources import source
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
+from drybuild.workbench.places import option_page, page_id, shown_at
 
 SIGNS = {"good": "✓", "tight": "≈", "open": "?", "fails": "✗"}
 """A verdict is told by sign and word; colour only helps."""
@@ -40,6 +41,8 @@ def templates() -> jinja2.Environment:
         undefined=jinja2.StrictUndefined,
     )
     found.globals.update(signs=SIGNS, static=static_address)
+    found.globals.update(place=shown_at, option_page=option_page)
+    found.filters["id"] = page_id
     found.filters["spoken"] = lambda text: str(text).replace("_", " ")
     return found
 
@@ -81,6 +84,7 @@ def frame(desk: Desk) -> dict[str, Any]:
     notice, desk.notice = desk.notice, ""
     return {
         "name": desk.build.name,
+        "build": desk.build,
         "units": desk.build.units,
         "typed_units": typed_at(desk.build, ("units",)),
         "version": desk.version,
@@ -106,7 +110,7 @@ def told(verdict: Verdict, session: Session) -> dict[str, Any]:
     """Return a verdict in the person's words and units."""
     return {
         "id": verdict.check.id,
-        "asks": verdict.check.asks,
+        "asks": _asked(verdict, session),
         "state": str(verdict.state),
         "advice": verdict.check.advice,
         "value": value_text(verdict, session.evaluation),
@@ -114,6 +118,17 @@ def told(verdict: Verdict, session: Session) -> dict[str, Any]:
         "sure": sure_text(verdict),
         "matter": verdict.check.matter,
     }
+
+
+def _asked(verdict: Verdict, session: Session) -> str:
+    """Return the question; a must line in the words of its quantity."""
+    check = verdict.check
+    if not check.id.startswith("must."):
+        return check.asks
+    label = session.graph.quantities[check.quantity].label
+    wanted = limit_text(verdict, session.evaluation) or check.asks
+    sure = f", {check.probability * 100:.0f} % sure" if check.probability else ""
+    return f"{label} {wanted}{sure}?"
 
 
 def figure(result: Result, session: Session) -> dict[str, Any]:

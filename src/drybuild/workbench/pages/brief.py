@@ -30,9 +30,9 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     whole = reader.group("brief", Brief, build.brief, ("brief",), "brief")
     words = [one for one in whole.entries if one.kind not in ("reading", "list of must lines")]
     readings = [one for one in whole.entries if one.kind == "reading"]
-    by_line = {one.check.asks.rstrip("?"): told(one, session) for one in verdicts}
+    by_line = {one.check.line: told(one, session) for one in verdicts if one.check.line}
     lines = must_lines(build)
-    musts = [(_line(desk, number), by_line.get(line.text)) for number, line in enumerate(lines)]
+    musts = [(_line(desk, number), by_line.get(line.line)) for number, line in enumerate(lines)]
     results = (
         session.evaluation.result(name)
         for name in HEADLINE
@@ -52,6 +52,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
 def _title(desk: Desk) -> Entry:
     return Entry(
         address="build",
+        path="build",
         name="name of the build",
         words="What you call it",
         kind="text",
@@ -62,8 +63,9 @@ def _title(desk: Desk) -> Entry:
 def _line(desk: Desk, number: int) -> Entry:
     return Entry(
         address=f"brief.must[{number}]",
+        path=f"brief.must[{number}]",
         name=f"line {number + 1}",
-        words="What has to be reached: quantity, <= or >=, value, and how sure: at 80 %",
+        words="",
         kind="must line",
         typed=typed_at(desk.build, ("brief", "must", number)),
         example="zero_to_100_kmh <= 9.0 s",

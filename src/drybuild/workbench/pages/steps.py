@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from drybuild.next_steps.step import Act, Step
 from drybuild.present.next_tables import effort_text, worth_text
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.page import Asked, Page
+from drybuild.workbench.places import page_id, shown_at
 
 MOST = 40
-GO = {"measure": "/car", "inspect": "/shell", "decide": "/choices", "order": "/work"}
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
@@ -22,12 +23,22 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
                 one,
                 worth_text(one, desk.build.currency),
                 effort_text(one),
-                GO.get(str(one.act), "/choices"),
+                _place(desk, one),
             )
             for one in steps[:MOST]
         ],
         "more": max(0, len(steps) - MOST),
     }
+
+
+def _place(desk: Desk, step: Step) -> str:
+    if step.act is Act.INSPECT:
+        return f"/shell#z-{page_id(step.about)}"
+    if step.act is Act.ORDER:
+        return "/work"
+    if step.act is Act.DECIDE:
+        return f"/choices#s-{page_id(step.about)}"
+    return shown_at(desk.build, step.about)
 
 
 PAGE = Page(

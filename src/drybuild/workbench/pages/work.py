@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import quote
 
 from drybuild.planning.forecast import Forecast
 from drybuild.present import plots
 from drybuild.present.schedule_tables import money_text
 from drybuild.project.work import Job, Work
 from drybuild.workbench.desk import Desk
-from drybuild.workbench.entries import Reader
+from drybuild.workbench.entries import Reader, typed_at
 from drybuild.workbench.pages.page import Asked, Page
 
 MOST = 12
@@ -22,7 +23,11 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     found = session.forecast if desk.settled else None
     reader = Reader(build, session.evaluation, desk.verdicts())
     jobs = [
-        reader.group(name, Job, job, ("jobs", name), "jobs")
+        (
+            name,
+            *(typed_at(build, ("jobs", name, entry)) for entry in ("hours", "cost")),
+            bool(job.given.get("done")),
+        )
         for name, job in build.named["jobs"].items()
     ]
     plan = reader.group("how you work", Work, build.tops["work"], ("work",), "work")
@@ -32,6 +37,17 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "jobs": jobs,
         "plan": plan,
         "missing": [] if found else _missing(desk),
+    }
+
+
+def one_job(desk: Desk, name: str) -> dict[str, Any]:  # a template takes anything
+    """Return what the page of one job shows."""
+    job = desk.build.named["jobs"][name]
+    reader = Reader(desk.build, desk.session.evaluation, desk.verdicts())
+    return {
+        "group": reader.group(name, Job, job, ("jobs", name), "jobs"),
+        "caution": job.given.get("caution") or "",
+        "here": f"/jobs/{quote(name, safe='')}",
     }
 
 
@@ -69,7 +85,6 @@ def _told(found: Forecast, currency: str) -> dict[str, Any]:  # a template takes
             (one.name, one.kind, f"{one.days / 7.0:+.1f}", money(one.money), one.odds)
             for one in found.drivers[:MOST]
         ],
-        "dates": {one.name: one for one in found.jobs},
         "listed": [
             (one, money(one.cost), f"{one.hours:.0f}", f"{one.critical * 100:.0f} %")
             for one in found.jobs

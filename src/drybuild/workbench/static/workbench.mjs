@@ -150,9 +150,8 @@ fit();
 
 // An address that points into folded parts opens them.
 function unfold() {
-  let one = location.hash && byId(decodeURIComponent(location.hash.slice(1)));
-  const target = one;
-  for (; one; one = one.parentElement) if (one.tagName === "DETAILS") one.open = true;
+  const target = byId(decodeURIComponent(location.hash.slice(1)));
+  for (let one = target; one; one = one.parentElement) if (one.tagName === "DETAILS") one.open = true;
   target?.scrollIntoView({ block: "center" });
 }
 addEventListener("hashchange", unfold);

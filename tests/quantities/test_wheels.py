@@ -122,3 +122,8 @@ def test_a_measured_barrel_counts_without_a_measured_brake() -> None:
     )
     found = fitted("diameter: 15 in, barrel_radius: 170 mm", rest=brakes)
     assert found.value("rotor_clearance", "front") == pytest.approx(4 * MM)
+
+
+def test_nobody_asks_whether_wheels_clear_brakes_that_they_always_cleared() -> None:
+    found = fitted("as_is: true, diameter: 13 in")
+    assert found.verdict("wheels.rotor-clearance").senseless

@@ -207,6 +207,8 @@ def rotor_clearance(
     bead_seat_diameter: Labelled, wheels: Wheels, front_brakes: FrontBrakes, rear_brakes: RearBrakes
 ) -> Labelled:
     """Radial, as measured, else under the drop centre; offer up a real wheel before buying."""
+    given, why = wheels.has("barrel_radius"), "the wheels turn over their brakes as they did"
+    ask_where_changed(wheels, front_brakes, rear_brakes, given=given, why=why)
     brakes = {FRONT: front_brakes, REAR: rear_brakes}
 
     def gap(axle: str) -> Values:

@@ -25,7 +25,7 @@ class Bench(Protocol):
         """Return the samples of a reading and note that it was taken."""
 
     def again(self, path: str) -> Values | None:
-        """Return the samples of a reading that was taken before, and note it; None if it was not."""
+        """Return the samples of a reading taken before, and note it; None if it was not."""
 
     def note(self, path: str) -> None:
         """Note that a value that is no number was taken."""

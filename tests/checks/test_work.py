@@ -48,3 +48,7 @@ def test_a_late_order_is_told() -> None:
     text += "options: {engine: {new: {price: 900 EUR, lead_time: %s}}}\npicks: {engine: new}\n"
     assert evaluate(text % "20 weeks").verdict("work.orders-in-time").state is State.FAILS
     assert evaluate(text % "1 day").verdict("work.orders-in-time").state is not State.FAILS
+
+
+def test_without_orders_nobody_asks_whether_they_come_in_time() -> None:
+    assert evaluate(VAN % ("2000 EUR", "2027-12-01")).verdict("work.orders-in-time").senseless

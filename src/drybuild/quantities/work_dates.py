@@ -7,6 +7,7 @@ from datetime import date
 import numpy as np
 import numpy.typing as npt
 
+from drybuild.errors import DoesNotApply
 from drybuild.planning.dates import OrderBy, decision_dates
 from drybuild.planning.risk import criticality, spread
 from drybuild.planning.simulate import Outcome
@@ -118,6 +119,8 @@ def order_by_date(order_days: tuple[OrderBy, ...], work_runs: Runs) -> Labelled:
 )
 def order_slack(order_days: tuple[OrderBy, ...], work_plan: WorkPlan) -> Labelled:
     """From today to its last safe day."""
+    if not order_days:
+        raise DoesNotApply("picks", "nothing is to be ordered")
     return {
         one.part: np.array([DAY * (one.safe_day - max(work_plan.today, one.early_day))])
         for one in order_days

@@ -17,7 +17,7 @@ class Mass(Section):
     rear_left = reading("kg", "Rear left wheel on its scale")
     rear_right = reading("kg", "Rear right wheel on its scale")
     people_aboard = reading("kg", "People and loose things in it on the scales")
-    fuel_aboard = reading("kg", "Fuel in the tank on the scales", typical=True)
+    fuel_aboard = reading("kg", "Fuel in the tank on the scales; a full tank when not given")
     fuel_when_full = reading("kg", "Fuel in a full tank", typical=True)
     off_the_car = texts("Systems that were off the car on the scales: [engine, gearbox]")
     cg_height = reading("m", "Height of the centre of gravity over the road, standing")

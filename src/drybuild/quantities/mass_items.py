@@ -110,10 +110,14 @@ def height_over_road(mass: Mass, body: Body, total: Values, front: Values) -> Va
 
 
 def with_fuel_and_without_people(car: RigidBody, mass: Mass, body: Body) -> RigidBody:
-    """Return the car with a full tank and nobody aboard, from how it stood on the scales."""
+    """Return the car with a full tank and nobody aboard, from how it stood on the scales.
+
+    Where nothing is said of the fuel, the car counts as weighed with a full tank: to guess how much
+    was missing would shift every mass by a figure that nobody gave.
+    """
     corrections = []
     weighed = any(mass.has(one) for one in ("front_axle", "rear_axle", *CORNERS))
-    if weighed:
+    if weighed and mass.has("fuel_aboard"):
         missing = mass.fuel_when_full - mass.fuel_aboard
         corrections.append(load_at(mass, "fuel_tank", body, missing))
     if mass.has("people_aboard"):

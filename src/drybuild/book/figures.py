@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from typing import TypeVar
+
 import numpy as np
 
 from drybuild.book.numbers import shown_unit
@@ -10,6 +14,15 @@ from drybuild.present.numbers import in_units
 from drybuild.present.plots import bars_plot
 from drybuild.quantities.graph import summary
 from drybuild.session import Session
+
+T = TypeVar("T")
+
+
+def in_pages(rows: Sequence[T], most: int) -> list[tuple[int, Sequence[T]]]:
+    """Cut rows into the fewest figures that hold `most` rows each, evenly; with their places."""
+    count = max(1, math.ceil(len(rows) / most))
+    size = math.ceil(len(rows) / count)
+    return [(start, rows[start : start + size]) for start in range(0, len(rows), max(size, 1))]
 
 
 def labelled_bars(

@@ -15,10 +15,13 @@ def given(option: Option | None, name: str) -> Reading | None:
     return found if isinstance(found, Reading) else None
 
 
-def reading_text(option: Option | None, name: str) -> str:
-    """Return a reading as it was typed, without its spread."""
-    found = given(option, name)
-    return found.text.partition("±")[0].partition("+-")[0].strip() if found else ""
+def mass_of(option: Option | None, system: str) -> str:
+    """Return the mass in the person's system of units, without its spread."""
+    found = given(option, "mass")
+    if found is None:
+        return ""
+    triple = (found.value, found.value, found.value)
+    return value_and_band(triple, "kg", "kg", system, "")[0]
 
 
 def money_of(option: Option | None, currency: str) -> str:

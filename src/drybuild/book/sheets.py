@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from drybuild.book.pages import Block, Caution, Sheet, Words
+from drybuild.checks.verdicts import State, Verdict
 from drybuild.present.as_json import weakest_origin
 from drybuild.present.nominal import setting
 from drybuild.present.numbers import value_and_band, with_band
+from drybuild.present.path_words import PathWords
 from drybuild.present.verdict_texts import limit_text, value_text
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
@@ -142,43 +144,64 @@ def unknown(session: Session, names: Iterable[str]) -> list[Block]:
         result = session.quantities.get(name)
         if result is None or not result.open or _senseless(result):
             continue
-        told.append(f"{result.quantity.label.lower()} ({missing_words(result.missing)})")
+        told.append(f"{_lower(result.quantity.label)} ({missing_words(session, result.missing)})")
     if not told:
         return []
     more = f"; and {len(told) - MOST_MISSING} more" if len(told) > MOST_MISSING else ""
     return [Words(text="Not known yet: " + "; ".join(told[:MOST_MISSING]) + more + ".")]
 
 
-def missing_words(missing: Sequence[Missing]) -> str:
-    """Return why something is open, the first reason."""
-    first = missing[0]
+def missing_words(session: Session, missing: Sequence[Missing]) -> str:
+    """Return what is missing, the first of several."""
     more = f", and {len(missing) - 1} more" if len(missing) > 1 else ""
-    return f"{first.why}: {first.path}{more}"
+    return f"missing: {path_words(session).of(missing[0].path)}{more}"
+
+
+def question(session: Session, verdict: Verdict) -> str:
+    """Return a check's question; a line of the brief in words instead of its spelling."""
+    check = verdict.check
+    if not check.id.startswith("must."):
+        return check.asks
+    label = session.graph.quantities[check.quantity].label
+    rest = check.asks.removeprefix(check.quantity).rstrip("?").strip()
+    for typed, sign in (("<=", "≤"), (">=", "≥")):
+        rest = rest.replace(typed, sign)
+    return f"{label} {rest.removeprefix('.')}?"
+
+
+def told_value(session: Session, verdict: Verdict) -> str:
+    """Return the value that decided, or in words what is missing."""
+    if verdict.worst is None and verdict.missing:
+        return f"missing: {path_words(session).of(verdict.missing[0].path)}"
+    return value_text(verdict, session.evaluation)
 
 
 def verdicts_of(session: Session, title: str, *matters: str) -> list[Block]:
-    """Return the verdicts on a matter: question, verdict, value, limit."""
+    """Return the verdicts on a matter that are not good, and how many are."""
     found = [one for one in session.verdicts if one.check.matter in matters]
+    poor = [one for one in found if one.state is not State.GOOD]
+    good = len(found) - len(poor)
+    if not found:
+        return []
     rows = tuple(
         (
-            one.check.asks + (" (advice)" if one.check.advice else ""),
+            question(session, one) + (" (advice)" if one.check.advice else ""),
             str(one.state),
-            value_text(one, session.evaluation),
+            told_value(session, one),
             limit_text(one, session.evaluation),
         )
-        for one in found
+        for one in poor
     )
-    if not rows:
-        return []
-    return [
-        Sheet(
-            title=title,
-            columns=("question", "verdict", "value (5 to 95 %)", "limit"),
-            rows=rows,
-            states=(1,),
-            widths=(3.0, 0.9, 2.5, 1.2),
-        )
-    ]
+    sheet = Sheet(
+        title=title,
+        columns=("question", "verdict", "value (5 to 95 %)", "limit"),
+        rows=rows,
+        states=(1,),
+        widths=(3.0, 0.9, 2.5, 1.2),
+    )
+    others = "the others" if rows else "all"
+    count = f"Good: {others}, {good} of {len(found)}; they stand in the verdict sheet."
+    return [*([sheet] if rows else []), *([Words(text=count)] if good else [])]
 
 
 def cautions(session: Session, *matters: str, extra: Iterable[str] = ()) -> list[Block]:
@@ -193,8 +216,23 @@ def cautions(session: Session, *matters: str, extra: Iterable[str] = ()) -> list
             *extra,
         )
     )
-    return [Caution(text=DEFERRAL, points=tuple(texts))] if texts else []
+    said = {text: _sentences(text) for text in texts}
+    kept = tuple(text for text in texts if not any(said[text] < said[other] for other in texts))
+    return [Caution(text=DEFERRAL, points=kept)] if kept else []
+
+
+def path_words(session: Session) -> PathWords:
+    """Return words for the paths of a session's build."""
+    return PathWords(session.build)
+
+
+def _sentences(text: str) -> frozenset[str]:
+    return frozenset(part.strip(". ") for part in text.split(". "))
 
 
 def _senseless(result: Result) -> bool:
     return any(lack.senseless for lack in result.missing)
+
+
+def _lower(label: str) -> str:
+    return label if label[:2].isupper() else label[:1].lower() + label[1:]

@@ -28,24 +28,22 @@ class Link:
 
 def chain_drawing(chain: Sequence[Link], front: Link, rear: Link, valve: str) -> str:
     """Return the chain from foot to master cylinder, then the two axles' brakes."""
-    drawing = Drawing(176.0)
-    wide, high = 92.0, 50.0
-    step = (WIDTH - wide) / max(len(chain), 1)
+    drawing = Drawing(174.0)
+    wide, high, gap = 102.0, 50.0, 22.0
+    middle = 87.0
     for place, one in enumerate(chain):
-        x = step * place * (len(chain) / max(len(chain) - 1, 1)) * 0.72
-        _member(drawing, x, 62.0, wide, high, one)
+        x = (wide + gap) * place
+        _member(drawing, x, middle - high / 2.0, wide, high, one)
         if place:
-            drawing.line([(x - 12.0, 87.0), (x, 87.0)], weight=1.2)
-            _arrow(drawing, x, 87.0)
-        last = x + wide
-    for y, one, word in ((8.0, front, ""), (116.0, rear, valve)):
-        x = WIDTH - wide
-        elbow = last + 14.0
-        drawing.line([(last, 87.0), (elbow, 87.0), (elbow, y + 25.0), (x, y + 25.0)], weight=1.2)
-        _arrow(drawing, x, y + 25.0)
-        _member(drawing, x, y, wide, high, one)
-        if word:
-            drawing.words((elbow + 3.0, y + 37.0), word, size=7.0, tone="faint")
+            drawing.line([(x - gap, middle), (x, middle)], weight=1.2)
+            _arrow(drawing, x, middle)
+    last, end = (wide + gap) * len(chain) - gap, WIDTH - wide
+    for y, one, word in ((6.0, front, ""), (118.0, rear, valve)):
+        elbow, level = last + 6.0, y + high / 2.0
+        drawing.line([(last, middle), (elbow, middle), (elbow, level), (end, level)], weight=1.2)
+        _arrow(drawing, end, level)
+        _member(drawing, end, y, wide, high, one)
+        drawing.words((end - 8.0, level + 12.0), word, size=7.0, tone="faint", anchor="end")
     return drawing.svg()
 
 

@@ -43,9 +43,9 @@ def balance_drawing(
 
     """
     rows = 12.0 * len(states)
-    drawing = Drawing(165.0 + rows)
+    drawing = Drawing(126.0 + rows)
     scale = 250.0 / wheelbase
-    left, road = (WIDTH - 250.0) / 2.0, 122.0
+    left, road = (WIDTH - 250.0) / 2.0, 84.0
     for place, one in zip((0.0, wheelbase), radius, strict=True):
         middle = (left + place * scale, road - one * scale)
         drawing.circle(middle, one * scale, tone="faint", fill="band")

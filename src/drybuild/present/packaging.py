@@ -67,6 +67,7 @@ class _Sheet:
             tone=tone,
             fill=fill,
             dash=dash,
+            weight=1.4 if tone == "blue" else 0.6,
         )
 
 
@@ -206,9 +207,11 @@ def _sides(rest: Mapping[str, Sequence[Box]], side: str) -> list[float]:
 def _parts(sheet: _Sheet, rest: Mapping[str, Sequence[Box]], ends: tuple[str, str]) -> None:
     fills = {"upper": "pale-blue", "block": "pale-blue", "sump": "pale-green", "bell": "band"}
     for part in ("bell", "sump", "block", "upper"):
-        for box in rest.get(part, ()):
-            start, end = (_first(getattr(box, side)) for side in ends)
-            sheet.box(start, end, _first(box.bottom), _first(box.top), "blue", fills[part])
+        # All outlines first, then all fills over them: what is left is the outline of the union.
+        for tone, fill in (("blue", ""), ("", fills[part])):
+            for box in rest.get(part, ()):
+                start, end = (_first(getattr(box, side)) for side in ends)
+                sheet.box(start, end, _first(box.bottom), _first(box.top), tone, fill)
 
 
 def _first(values: Any) -> float:  # array-like

@@ -34,6 +34,22 @@ class PathWords:
         return head if head in self._build.tops else ""
 
 
+def plain(text: str) -> str:
+    """Return a reading's text without the stroke that stands for "no unit"."""
+    return text.removesuffix(" -")
+
+
+def part_name(part: str) -> str:
+    """Return the option of a part that is called ``rear_brakes: larger drums``."""
+    return part.partition(": ")[2] or part
+
+
+def part_words(part: str) -> str:
+    """Return ``rear brakes: larger drums``; anything else as it is."""
+    system, colon, option = part.partition(": ")
+    return f"{system_words(system)}{colon}{option}"
+
+
 def system_words(system: str) -> str:
     """Return a system's name as people write it."""
     return system.replace("_", " ")

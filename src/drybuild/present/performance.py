@@ -50,7 +50,7 @@ def engine_plot(curve: EngineCurve, system: str) -> tuple[str, str]:
             [Line(label="", x=rpm, y=values, tag=f"{values.max():.0f}")],
             x_label="engine speed [rpm]",
             y_label=f"{words} [{unit}]",
-            height=165.0,
+            height=140.0,
         )
         for words, values, unit in (
             ("torque", shown, axis.unit("N·m")),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -32,11 +31,11 @@ class Standing:
     clearance: float | None
 
 
-SPAN = 270.0
+SPAN = 300.0
 
 
 def stance_drawing(car: Standing, told: Callable[[float], str]) -> str:
-    """Return the stance, front of the car to the left; heights drawn 1.6 times as tall.
+    """Return the stance, front of the car to the left; to scale.
 
     Parameters
     ----------
@@ -46,19 +45,15 @@ def stance_drawing(car: Standing, told: Callable[[float], str]) -> str:
         Turns a length in metres into the person's words. [-]
 
     """
-    drawing = Drawing(205.0)
-    scale, left, road = SPAN / car.wheelbase, (WIDTH - SPAN) / 2.0, 168.0
-    tall = 1.6 * scale
+    drawing = Drawing(150.0)
+    scale, left, road = SPAN / car.wheelbase, (WIDTH - SPAN) / 2.0, 112.0
     right = left + SPAN
     drawing.line([(14.0, road), (WIDTH - 14.0, road)], weight=1.0)
     for x, one in ((left, car.front), (right, car.rear)):
-        drawing.line(
-            _oval(x, road - one.radius * tall, one.radius * scale, one.radius * tall),
-            tone="faint",
-            fill="band",
-            closed=True,
+        drawing.circle(
+            (x, road - one.radius * scale), one.radius * scale, tone="faint", fill="band"
         )
-    sill = [road - one.ride_height * tall for one in (car.front, car.rear)]
+    sill = [road - one.ride_height * scale for one in (car.front, car.rear)]
     drawing.line([(left - 40.0, sill[0]), (right + 40.0, sill[1])], weight=1.6)
     drawing.words(
         (WIDTH / 2.0, min(sill) - 4.0),
@@ -68,8 +63,8 @@ def stance_drawing(car: Standing, told: Callable[[float], str]) -> str:
         anchor="middle",
         ground=True,
     )
-    _roll_axis(drawing, car, (left, right), road, tall, told)
-    x, y = left + car.cg_behind * scale, road - car.cg_height * tall
+    _roll_axis(drawing, car, (left, right), road, scale, told)
+    x, y = left + car.cg_behind * scale, road - car.cg_height * scale
     drawing.circle((x, y), 4.0, tone="orange", fill="paper", weight=1.4)
     drawing.line([(x - 4.0, y), (x + 4.0, y)], tone="orange")
     drawing.line([(x, y - 4.0), (x, y + 4.0)], tone="orange")
@@ -81,10 +76,10 @@ def stance_drawing(car: Standing, told: Callable[[float], str]) -> str:
         ground=True,
     )
     for x, one, end in ((left - 44.0, car.front, "end"), (right + 44.0, car.rear, "start")):
-        _side(drawing, x, one, end, road, tall, told)
+        _side(drawing, x, one, end, road, scale, told)
     drawing.dimension((left, road + 12.0), (right, road + 12.0), told(car.wheelbase))
     if car.clearance is not None:
-        _clearance(drawing, (left + right) / 2.0 + 46.0, car.clearance, road, tall, told)
+        _clearance(drawing, (left + right) / 2.0 + 46.0, car.clearance, road, scale, told)
     return drawing.svg()
 
 
@@ -93,20 +88,22 @@ def _roll_axis(
     car: Standing,
     ends: tuple[float, float],
     road: float,
-    tall: float,
+    scale: float,
     told: Callable[[float], str],
 ) -> None:
-    heights = [road - one.roll_centre * tall for one in (car.front, car.rear)]
+    heights = [road - one.roll_centre * scale for one in (car.front, car.rear)]
     drawing.line(
         [(ends[0], heights[0]), (ends[1], heights[1])], tone="blue", dash="8 3 2 3", weight=1.0
     )
     for x, y, one in zip(ends, heights, (car.front, car.rear), strict=True):
         drawing.circle((x, y), 2.2, tone="blue", fill="blue")
+        inwards = 1.0 if one is car.front else -1.0
         drawing.words(
-            (x + 5.0, y + 9.0),
+            (x + inwards * 42.0, y + 10.0),
             f"roll centre {told(one.roll_centre)}",
             size=7.5,
             tone="blue",
+            anchor="start" if one is car.front else "end",
             ground=True,
         )
 
@@ -117,10 +114,10 @@ def _side(
     one: AxleStance,
     anchor: str,
     road: float,
-    tall: float,
+    scale: float,
     told: Callable[[float], str],
 ) -> None:
-    top = road - one.ride_height * tall
+    top = road - one.ride_height * scale
     drawing.line([(x, road), (x, top)], tone="faint", weight=0.5)
     away = -4.0 if anchor == "end" else 4.0
     drawing.words(
@@ -143,10 +140,10 @@ def _clearance(
     x: float,
     clearance: float,
     road: float,
-    tall: float,
+    scale: float,
     told: Callable[[float], str],
 ) -> None:
-    y = road - clearance * tall
+    y = road - clearance * scale
     drawing.line([(x - 26.0, y), (x + 26.0, y)], tone="green", weight=1.4)
     drawing.line([(x, y), (x, road)], tone="green", weight=0.6)
     drawing.words(
@@ -156,8 +153,3 @@ def _clearance(
         tone="green",
         ground=True,
     )
-
-
-def _oval(x: float, y: float, wide: float, high: float) -> list[tuple[float, float]]:
-    turns = [2.0 * math.pi * k / 48 for k in range(48)]
-    return [(x + wide * math.cos(turn), y + high * math.sin(turn)) for turn in turns]

@@ -9,7 +9,8 @@ from drybuild.present.drawing import WIDTH, Drawing, Point
 
 FLANGE = 0.0173  # [m], height of a J flange over the bead seat, ISO 4000-2, from memory
 SIDE = 0.011  # [m], what the flange stands out beyond the nominal width, common practice
-ROOM = (WIDTH, 330.0)
+TALL = 236.0  # [pt], room from the hub to the tyre's top and its gap
+WIDE = 138.0  # [pt], room for the tyre's width
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,12 +59,13 @@ def wheels_drawing(wheels: Sequence[WheelSection], told: Callable[[float], str])
         Turns a length in metres into the person's words. [-]
 
     """
-    drawing = Drawing(ROOM[1])
     tallest = max(one.tyre_diameter / 2.0 + (one.radial_gap or 0.0) for one in wheels)
-    scale = min(252.0 / tallest, 105.0 / max(one.tyre_width for one in wheels))
+    scale = min(TALL / tallest, WIDE / max(one.tyre_width for one in wheels))
+    axis = 26.0 + tallest * scale
+    drawing = Drawing(axis + 30.0)
     for place, one in enumerate(wheels):
-        middle = ROOM[0] * (2 * place + 1) / (2 * len(wheels))
-        view = _View(drawing=drawing, middle=middle, axis=ROOM[1] - 34.0, scale=scale)
+        middle = WIDTH * (2 * place + 1) / (2 * len(wheels)) + 4.0
+        view = _View(drawing=drawing, middle=middle, axis=axis, scale=scale)
         drawing.words((middle, 11.0), one.title, size=9.0, anchor="middle", bold=True)
         _tyre(view, one)
         _rim(view, one)

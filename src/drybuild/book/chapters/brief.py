@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from drybuild.book.pages import Block, Chapter, Sheet, Words
 from drybuild.book.readings import readings_sheet
+from drybuild.book.sheets import told_value
 from drybuild.checks.must import must_lines
-from drybuild.present.verdict_texts import value_text
 from drybuild.session import Session
 
 SIGNS = {"<=": "≤", ">=": "≥"}
@@ -49,7 +49,7 @@ def _musts(session: Session) -> Sheet:
             for typed, sign in SIGNS.items():
                 line = line.replace(typed, sign)
             label = session.graph.quantities[one.check.quantity].label
-            rows.append((label, line, str(one.state), value_text(one, session.evaluation)))
+            rows.append((label, line, str(one.state), told_value(session, one)))
     return Sheet(
         title="What must be reached",
         columns=("what", "line of the brief", "verdict", "today (5 to 95 %)"),

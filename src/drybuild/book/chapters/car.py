@@ -11,7 +11,7 @@ TITLES = {
     "mass": "On the scales",
     "arches": "Room in the arches",
     "running": "Rolling and launch",
-    "bay": "Engine bay, from the front wheel centres and the sill seam",
+    "bay": "Engine bay",
     "cabin": "Cabin and belts",
 }
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from drybuild.book.figures import in_pages
 from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet, Words
 from drybuild.book.sheets import by_label, cautions, figures, verdicts_of
 from drybuild.present.plots import shares_plot
@@ -117,8 +118,7 @@ def _odds(session: Session) -> Iterator[Block]:
     }
     rows = zones(session.build.kind)
     ranked = sorted(odds["replace"], key=lambda zone: -odds["replace"][zone])
-    for start in range(0, len(ranked), ROWS_A_FIGURE):
-        shown = ranked[start : start + ROWS_A_FIGURE]
+    for start, shown in in_pages(ranked, ROWS_A_FIGURE):
         svg = shares_plot(
             shown,
             {word: [by_zone[zone] for zone in shown] for word, by_zone in odds.items()},

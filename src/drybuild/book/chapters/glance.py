@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from drybuild.book.chapters.questions import subject
 from drybuild.book.pages import Block, Chapter, Section, Sheet, Tile, Tiles, Words
-from drybuild.book.sheets import DEFERRAL
+from drybuild.book.sheets import DEFERRAL, question, told_value
 from drybuild.checks.verdicts import State
 from drybuild.present.next_tables import effort_text, worth_text
 from drybuild.present.numbers import value_and_band
 from drybuild.present.path_words import PathWords
-from drybuild.present.verdict_texts import limit_text, value_text
+from drybuild.present.verdict_texts import limit_text
 from drybuild.quantities.graph import summary
 from drybuild.session import Session
 
@@ -69,7 +70,7 @@ def first_steps(session: Session) -> Words:
     """Return the steps that are worth most an hour."""
     names, told = PathWords(session.build), []
     for one in session.next_steps[:FIRST_STEPS]:
-        what = one.what if one.what == one.about else names.of(one.about)
+        what = subject(one, names)
         worth = worth_text(one, session.build.currency).replace("\n", ", ")
         effort = effort_text(one)
         how = f" {one.how.method}" if one.how else ""
@@ -102,8 +103,8 @@ def _failing(session: Session) -> Sheet:
         columns=("question", "value (5 to 95 %)", "limit", "what helps"),
         rows=tuple(
             (
-                one.check.asks,
-                value_text(one, session.evaluation),
+                question(session, one),
+                told_value(session, one),
                 limit_text(one, session.evaluation),
                 one.check.mend,
             )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drybuild.book.option_texts import given, is_new, lead_time, money_of, reading_text
+from drybuild.book.option_texts import given, is_new, lead_time, mass_of, money_of
 from drybuild.book.pages import Block, Chapter, Figure, Sheet, Words
 from drybuild.book.sheets import figures
 from drybuild.planning.dates import OrderBy
@@ -54,7 +54,7 @@ def _sheet(session: Session, wanted: list[tuple[str, str, Option]]) -> Sheet:
                 day,
                 name,
                 system_words(system),
-                reading_text(option, "mass"),
+                mass_of(option, build.units),
                 money_of(option, build.currency),
                 lead_time(option),
                 "too late" if order and order.clash else "",

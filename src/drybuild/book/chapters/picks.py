@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from drybuild.book.option_texts import lead_time, money_of, reading_text
+from drybuild.book.option_texts import lead_time, mass_of, money_of
 from drybuild.book.pages import Block, Chapter, Section, Sheet, Words
 from drybuild.options.chooser import State
 from drybuild.present.options_tables import conflict_lines, count_text, reason_text
-from drybuild.present.path_words import system_words
+from drybuild.present.path_words import part_words, system_words
 from drybuild.session import Session
 
 INTRO = (
@@ -22,7 +22,7 @@ def picks_chapter(session: Session) -> Chapter:
     blocks: list[Block] = [_taken(session)] if build.options else []
     if choices:
         picks = dict(build.picks)
-        state = session.chooser.state(picks)
+        state = session.ready_to_choose().state(picks)
         blocks = [*_standing(session, state, picks), *blocks]
         blocks += _rivals(session, state)
     else:
@@ -57,7 +57,7 @@ def _taken(session: Session) -> Sheet:
             (
                 system_words(system),
                 f"{name}{stands}" if name else "open",
-                reading_text(option, "mass"),
+                mass_of(option, build.units),
                 money_of(option, build.currency),
                 lead_time(option),
             )
@@ -111,7 +111,7 @@ def _decisions(session: Session) -> list[Block]:
     for system in undecided:
         due = by.get(system)
         day = str(forecast.day(due.safe_day)) if forecast and due else "no job waits for it"
-        rows.append((system_words(system), day, due.because if due else ""))
+        rows.append((system_words(system), day, part_words(due.because) if due else ""))
     return [
         Section(title="Open decisions"),
         Sheet(

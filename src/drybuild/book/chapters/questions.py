@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from drybuild.book.pages import Block, Caution, Chapter, Section, Sheet, Words
+from drybuild.book.sheets import question, told_value
 from drybuild.checks.verdicts import State
 from drybuild.next_steps.step import Act, Step
 from drybuild.present.next_tables import effort_text, worth_text
-from drybuild.present.path_words import PathWords
-from drybuild.present.verdict_texts import value_text
+from drybuild.present.path_words import PathWords, part_words, plain
 from drybuild.session import Session
 
 MOST_STEPS = 25
@@ -27,8 +27,14 @@ def questions_chapter(session: Session) -> Chapter:
 
 
 def _what(step: Step, names: PathWords) -> str:
-    what = step.what if step.what == step.about else names.of(step.about)
-    return f"{str(step.act).capitalize()}: {what}"
+    return f"{str(step.act).capitalize()}: {subject(step, names)}"
+
+
+def subject(step: Step, names: PathWords) -> str:
+    """Return what a step is about, in words."""
+    if step.act in (Act.DECIDE, Act.ORDER):
+        return part_words(step.what)
+    return step.what if step.what == step.about else names.of(step.about)
 
 
 def _steps(session: Session, names: PathWords) -> list[Block]:
@@ -77,8 +83,8 @@ def _open(session: Session, names: PathWords) -> list[Block]:
                 f"{names.of(doubt.path)} ({doubt.share * 100:.0f} % of the doubt)"
                 for doubt in one.doubts
             )
-        told = "" if one.missing else value_text(one, session.evaluation)
-        rows.append((one.check.asks, told, why))
+        told = "" if one.missing else told_value(session, one)
+        rows.append((question(session, one), told, why))
     if not rows:
         return [Words(text="No check is open.")]
     return [
@@ -99,7 +105,7 @@ def _to_measure(session: Session, names: PathWords) -> list[Block]:
             continue
         known = session.evaluation.readings.get(one.about)
         tool = one.how.tool if one.how else ""
-        told = f"{known.text} ({known.origin})" if known else "not known"
+        told = f"{plain(known.text)} ({known.origin})" if known else "not known"
         rows.append((names.of(one.about), told, tool, ""))
     if not rows:
         return []

@@ -154,8 +154,8 @@ def _stance(session: Session) -> list[Block]:
     return [
         Figure(
             svg=stance_drawing(car, told),
-            caption="The stance at kerb weight, front to the left; heights are drawn 1.6 times as "
-            "tall as lengths. Beside each end: sill seam over the road, and wheel travel left.",
+            caption="The stance at kerb weight, front to the left. Beside each end: sill seam over "
+            "the road, and the wheel's travel up and down.",
             words=words,
         )
     ]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from drybuild.book.pages import Block, Chapter, Section, Sheet
-from drybuild.book.sheets import cautions
+from drybuild.book.sheets import cautions, question, told_value
 from drybuild.checks.verdicts import State, Verdict
-from drybuild.present.path_words import PathWords
+from drybuild.present.path_words import PathWords, plain
 from drybuild.present.quantity_texts import result_text
-from drybuild.present.verdict_texts import limit_text, sure_text, value_text
+from drybuild.present.verdict_texts import limit_text, sure_text
 from drybuild.quantities.graph import Result
 from drybuild.session import Session
 from drybuild.sources import source
@@ -54,9 +54,9 @@ def _sheet(title: str, verdicts: list[Verdict], session: Session) -> Sheet:
         columns=("question", "verdict", "value (5 to 95 %)", "limit", "sure"),
         rows=tuple(
             (
-                one.check.asks,
+                question(session, one),
                 str(one.state),
-                value_text(one, session.evaluation),
+                told_value(session, one),
                 limit_text(one, session.evaluation),
                 sure_text(one),
             )
@@ -79,18 +79,18 @@ def _explained(verdict: Verdict, session: Session, names: PathWords) -> Sheet:
     for doubt in verdict.doubts:
         reading = evaluation.readings[doubt.path]
         share = f"{doubt.share * 100:.0f} % of the doubt"
-        rows.append((names.of(doubt.path), f"{reading.text} ({reading.origin})", share))
+        rows.append((names.of(doubt.path), f"{plain(reading.text)} ({reading.origin})", share))
         indents.append(2)
     for lack in verdict.missing:
-        rows.append((names.of(lack.path), "missing", lack.why))
+        rows.append((names.of(lack.path), "missing", ""))
         indents.append(2)
     advice = ", advice" if verdict.check.advice else ""
     return Sheet(
-        title=f"{verdict.check.asks} {str(verdict.state).capitalize()}{advice}.",
-        columns=("figure", "value (5 to 95 %)", "method, or share of the doubt"),
+        title=f"{question(session, verdict)} {str(verdict.state).capitalize()}{advice}.",
+        columns=("figure", "value (5 to 95 %)", "method, or doubt"),
         rows=tuple(rows),
         indents=tuple(indents),
-        widths=(2.6, 2.6, 2.6),
+        widths=(3.2, 2.8, 1.6),
         note=_note(verdict, session),
     )
 
@@ -107,7 +107,9 @@ def _row(result: Result, session: Session) -> tuple[str, str, str]:
     lines = result_text(result, session.evaluation).split("\n")
     if len(lines) > MOST_LABELS:
         lines = [*lines[:MOST_LABELS], f"and {len(lines) - MOST_LABELS} more, in All quantities"]
-    return result.quantity.label, "\n".join(lines), str(source(result.quantity.source))
+    if result.open:
+        lines = ["open"]
+    return result.quantity.label, "\n".join(lines), result.quantity.source
 
 
 def _needs(result: Result, session: Session) -> list[Result]:

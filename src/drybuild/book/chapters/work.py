@@ -5,17 +5,18 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from drybuild.book.figures import in_pages
 from drybuild.book.pages import Block, Chapter, Figure, Sheet, Words
 from drybuild.book.sheets import cautions, figures, verdicts_of
-from drybuild.planning.forecast import Forecast, JobDates
+from drybuild.planning.forecast import Forecast
 from drybuild.present.numbers import EPOCH
-from drybuild.present.path_words import system_words
+from drybuild.present.path_words import part_name, part_words, system_words
 from drybuild.present.plots import spans_plot
 from drybuild.present.schedule_tables import money_text
 from drybuild.session import Session
 
 CRITICAL = 0.5
-ROWS_A_FIGURE = 52
+ROWS_A_FIGURE = 42
 HOURS = (
     "jobs_count",
     "planned_hours",
@@ -67,8 +68,7 @@ def _spans(found: Forecast) -> Iterator[Block]:
         min(_days(job.start) for job in jobs),
         max(max(_days(job.end), _days(job.start_p80)) for job in jobs),
     )
-    for start in range(0, len(jobs), ROWS_A_FIGURE):
-        shown = jobs[start : start + ROWS_A_FIGURE]
+    for start, shown in in_pages(jobs, ROWS_A_FIGURE):
         svg = spans_plot(
             [job.name for job in shown],
             [_days(job.start) for job in shown],
@@ -91,34 +91,33 @@ def _jobs(session: Session, found: Forecast) -> Sheet:
     rows = [
         (
             str(place),
-            _named(job),
+            job.name,
             f"{job.hours:.0f}",
             "" if job.cost < 1.0 else money_text(job.cost, currency),
             str(job.start),
             str(job.end),
             str(job.start_p80),
+            f"{job.critical * 100:.0f} %",
             job.caution,
         )
         for place, job in enumerate(found.jobs, start=1)
     ]
     return Sheet(
         title="Jobs",
-        columns=("#", "job", "hours", "cost", "start", "end", "8 in 10 by", "caution"),
+        columns=("#", "job", "hours", "cost", "start", "end", "begun by", "sets end", "caution"),
         rows=tuple(rows),
-        numeric=(0, 2, 3),
-        widths=(0.4, 2.1, 0.6, 0.9, 1.05, 1.05, 1.05, 2.7),
+        numeric=(0, 2, 3, 7),
+        widths=(0.4, 1.9, 0.65, 0.9, 1.05, 1.05, 1.05, 0.65, 2.6),
+        note="Begun by: eight runs of ten have begun it by then. Sets end: share of the runs in "
+        "which it stands in the chain that ends last.",
     )
-
-
-def _named(job: JobDates) -> str:
-    return f"{job.name} (sets the end)" if job.critical >= CRITICAL else job.name
 
 
 def _orders(found: Forecast) -> list[Block]:
     rows = [
         (
             str(found.day(one.safe_day)),
-            one.part,
+            part_name(one.part),
             system_words(one.system),
             str(found.day(one.needed_day)),
             f"{one.chance_late * 100:.0f} %",
@@ -143,7 +142,7 @@ def _orders(found: Forecast) -> list[Block]:
 
 def _decisions(found: Forecast) -> list[Block]:
     rows = [
-        (str(found.day(one.safe_day)), system_words(one.system), one.because)
+        (str(found.day(one.safe_day)), system_words(one.system), part_words(one.because))
         for one in sorted(found.decisions, key=lambda one: one.safe_day)
     ]
     if not rows:

@@ -34,11 +34,14 @@ from drybuild.project.load import load
 from drybuild.project.writing import AsTyped, Value
 from drybuild.quantities.all import graph
 from drybuild.quantities.graph import Evaluation, Graph, Result
+from drybuild.quantities.recent import Recent
 
 SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
 
 
+MOST_KEPT = 300
+"""Results that are kept while options are tabulated beside the pages; some are megabytes."""
 SCALE = "car.body."
 """Published ranges of other entries are scaled by entries below this."""
 DEFAULT_PREFERENCE = {"total_cost": 1.0, "kerb_mass": 1.0}
@@ -99,8 +102,11 @@ class Session:
     def ready_to_choose(self) -> Chooser:
         """Tabulate and compile the options, keep the tables by content, drop what led to them."""
         if "chooser" not in vars(self):
-            own = Evaluation(self.graph, self.build, self.evaluation.samples)
+            own = Evaluation(
+                self.graph, self.build, self.evaluation.samples, memory=Recent(MOST_KEPT)
+            )
             self.chooser = Chooser(own, self.checks, failing_words, usual_folder())
+            self.chooser.tabulator.screen.memory = Recent(4 * MOST_KEPT)
         self.chooser.reasons  # noqa: B018  tabulates and compiles
         for one in (self.chooser.tabulator.full, self.chooser.tabulator.screen):
             one.memory.clear()

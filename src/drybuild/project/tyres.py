@@ -37,3 +37,9 @@ class Tyres(TyreGrip):
     )
     adhesion = reading("-", "Greatest braking force over load, dry road", typical=True, most=2.0)
     wet_adhesion = reading("-", "Greatest braking force over load, wet road", typical=True, most=2)
+
+    @property
+    def unknown(self) -> bool:
+        """Whether these are the tyres that stand on the car, of whatever size they are."""
+        told = ("size", "outside_diameter", "section_width")
+        return self.as_is and not any(self.has(name) for name in told)

@@ -7,6 +7,7 @@ import numpy as np
 from drybuild.project.body import Body
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspension
+from drybuild.project.tyres import Tyres
 from drybuild.project.wheels import Arches
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity
@@ -47,6 +48,7 @@ def ride_height_change(
     front_suspension: FrontSuspension,
     rear_suspension: RearSuspension,
     arches: Arches,
+    tyres: Tyres,
     tyre_outside_diameter: Labelled,
 ) -> Labelled:
     """Add what springs and mounts raise or lower each end by, and half of what the tyres grow.
@@ -57,7 +59,7 @@ def ride_height_change(
 
     def change(axle: str) -> Values:
         by_suspension = signed(ends[axle], "ride_height_change", body.ride_height)
-        if not arches.has("outside_diameter"):
+        if tyres.unknown or not arches.has("outside_diameter"):
             return by_suspension
         return by_suspension + (tyre_outside_diameter[axle] - arches.outside_diameter) / 2.0
 

@@ -87,16 +87,16 @@ def measured_fit(
 ) -> MeasuredFit:
     """As given; the car's own wheels and tyres, where those stay on; else usual ones."""
 
-    def stood(name: str, fitted: Labelled, stays: bool) -> Labelled:
-        if stays and not arches.has(name):
+    def stood(name: str, fitted: Labelled) -> Labelled:
+        if tyres.unknown or (tyres.as_is and not arches.has(name)):
             return fitted
         usual: Values = getattr(arches, name)
         return {FRONT: usual, REAR: usual}
 
     return MeasuredFit(
         offset=_measured_offset(arches, wheels, wheel_width, wheel_offset),
-        section_width=stood("section_width", tyre_section_width, tyres.as_is),
-        outside_diameter=stood("outside_diameter", tyre_outside_diameter, tyres.as_is),
+        section_width=stood("section_width", tyre_section_width),
+        outside_diameter=stood("outside_diameter", tyre_outside_diameter),
     )
 
 
@@ -320,13 +320,13 @@ def _measured(arches: Arches, name: str) -> Labelled:
 
 def _measured_offset(arches: Arches, wheels: Wheels, width: Labelled, fitted: Labelled) -> Labelled:
     """Return the offset at measuring; that of the picked wheels where neither is known."""
-    if arches.has("offset"):
-        return {FRONT: arches.offset, REAR: arches.offset}
-    if wheels.as_is:
-        return fitted
-    own = _own_offset(width, wheels)
     front = wheels.has("offset") or wheels.has("backspacing")
     rear = front or wheels.has("rear_offset") or wheels.has("rear_backspacing")
+    if wheels.as_is and not (rear and arches.has("offset")):
+        return fitted
+    if arches.has("offset"):
+        return {FRONT: arches.offset, REAR: arches.offset}
+    own = _own_offset(width, wheels)
     return {
         FRONT: arches.offset if front else own[FRONT],
         REAR: arches.offset if rear else own[REAR],

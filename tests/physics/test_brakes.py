@@ -284,3 +284,17 @@ def test_impossible_inputs_are_refused(refused: object) -> None:
     assert callable(refused)
     with pytest.raises(InputError):
         refused()
+
+
+def test_the_boosters_input_and_output_are_inverse_on_both_sides_of_the_knee() -> None:
+    booster = {"gain": 4.0, "assist": 2086.0}
+    for force in (100.0, float(actuation.booster_knee(**booster)), 3000.0):
+        out = actuation.booster_output(input_force=force, **booster)
+        assert actuation.booster_input(output_force=out, **booster) == pytest.approx(force)
+
+
+def test_fluid_shrinks_with_pressure_and_air_in_it_shrinks_it_more() -> None:
+    fresh = actuation.fluid_volume(filling=150e-6, pressure=70e5, bulk_modulus=1.8e9)
+    assert fresh == pytest.approx(150e-6 * 70e5 / 1.8e9)
+    assert actuation.fluid_volume(filling=150e-6, pressure=70e5, bulk_modulus=0.9e9) > fresh
+    assert actuation.fluid_volume(filling=150e-6, pressure=0.0, bulk_modulus=1.8e9) == 0.0

@@ -11,7 +11,10 @@ from drybuild.physics.engine import (
     cubic_torque,
     curve_speeds,
     mean_effective_pressure,
+    mean_piston_speed,
+    rated_speed_from_piston_speed,
     speed_for_mean_pressure,
+    square_stroke,
     torque_from_points,
     torque_through_peaks,
 )
@@ -93,3 +96,14 @@ def test_refuses_an_engine_without_power() -> None:
             speeds=np.array([[200.0], [100.0]]),
             torques=np.array([[1.0], [1.0]]),
         )
+
+
+def test_a_square_engine_has_the_volume_that_it_was_made_from() -> None:
+    stroke = square_stroke(swept_volume=1.6e-3, cylinders=4.0)
+    assert 4.0 * np.pi / 4.0 * stroke**2 * stroke == pytest.approx(1.6e-3)
+
+
+def test_rated_speed_and_piston_speed_are_inverse_for_a_square_engine() -> None:
+    speed = rated_speed_from_piston_speed(swept_volume=1.6e-3, cylinders=4.0, piston_speed=14.0)
+    stroke = square_stroke(swept_volume=1.6e-3, cylinders=4.0)
+    assert mean_piston_speed(engine_speed=speed, stroke=stroke) == pytest.approx(14.0)

@@ -259,11 +259,14 @@ class _Sums(Mapping[str, Result]):
         self._picks = picks
         quantities = evaluation.graph.quantities.values()
         self._names = frozenset(one.name for one in quantities if one.aggregate)
+        self._known: dict[str, Result] = {}
 
     def __getitem__(self, name: str) -> Result:
         if name not in self._names:
             raise KeyError(name)
-        return self._evaluation.result(name, self._picks)
+        if name not in self._known:
+            self._known[name] = self._evaluation.result(name, self._picks)
+        return self._known[name]
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._names)

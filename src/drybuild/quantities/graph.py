@@ -48,6 +48,19 @@ class Missing:
     """Nothing is missing: the question has no sense for this car."""
 
 
+@dataclass(frozen=True)
+class Trail:
+    """The readings that a result rests on: those it took itself, and those below it."""
+
+    taken: frozenset[str]
+    below: tuple[Trail, ...]
+
+    @cached_property
+    def paths(self) -> frozenset[str]:
+        """Paths of them all; gathered when first asked for, as most results never are."""
+        return self.taken.union(*(one.paths for one in self.below))
+
+
 @dataclass(frozen=True, kw_only=True)
 class Result:
     """A quantity as evaluated: its value, or what is missing, and the readings it rests on."""
@@ -56,8 +69,12 @@ class Result:
     value: Any
     """An array, a dict of arrays by label, any object for a step, or None when open."""
     missing: tuple[Missing, ...]
-    inputs: frozenset[str]
-    """Paths of every reading that it rests on, through all its needs."""
+    trail: Trail
+
+    @property
+    def inputs(self) -> frozenset[str]:
+        """Paths of every reading that it rests on, through all its needs."""
+        return self.trail.paths
 
     @property
     def open(self) -> bool:
@@ -194,6 +211,27 @@ class Graph:
                 systems |= below
         return frozenset(systems)
 
+    @cached_property
+    def summing(self) -> frozenset[str]:
+        """Quantities that are aggregates or rest on one."""
+        found: set[str] = set()
+        for name in self.order:
+            one = self.quantities[name]
+            if one.aggregate or not found.isdisjoint(one.needs):
+                found.add(name)
+        return frozenset(found)
+
+    @cached_property
+    def systems(self) -> dict[bool, dict[str, tuple[str, ...] | None]]:
+        """Systems in each quantity's scope, as `scope` has them, in order of their names."""
+        return {
+            cut: {
+                name: None if scope is None else tuple(sorted(scope))
+                for name, scope in found.items()
+            }
+            for cut, found in self._scopes.items()
+        }
+
     def scope(self, name: str, *, cut: bool = False) -> frozenset[str] | None:
         """Return the systems whose picks a quantity depends on; None for every system.
 
@@ -254,9 +292,11 @@ class Evaluation:
         self, name: str, picks: Mapping[str, str], frozen: Frozen | None = None
     ) -> tuple[Any, ...]:  # names and picks
         """Return what a result is remembered by: the quantity and the picks in its scope."""
-        scope = self.graph.scope(name, cut=frozen is not None)
-        systems = self.build.options if scope is None else sorted(scope)
-        return (name, frozen.id if frozen else "", tuple(picks.get(one) for one in systems))
+        held = frozen if name in self.graph.summing else None
+        systems = self.graph.systems[held is not None][name]
+        if systems is None:
+            systems = tuple(self.build.options)
+        return (name, held.id if held else "", *map(picks.get, systems))
 
     def adopt_readings(self, other: Evaluation) -> None:
         """Take over the readings and samples of an evaluation of the same build."""
@@ -266,11 +306,11 @@ class Evaluation:
         bench = _Recorder(self)
         arguments: dict[str, Any] = {}
         missing: list[Missing] = []
-        inputs: set[str] = set()
+        trails: list[Trail] = []
         for need in one.needs:
             if need in self.graph.quantities:
                 below = self._result(need, picks, frozen)
-                inputs |= below.inputs
+                trails.append(below.trail)
                 missing += below.missing
                 arguments[need] = below.value
             elif need == PARTS:
@@ -298,7 +338,7 @@ class Evaluation:
             quantity=one,
             value=value,
             missing=tuple(dict.fromkeys(missing)),
-            inputs=frozenset(inputs | bench.taken),
+            trail=Trail(frozenset(bench.taken), tuple(trails)),
         )
 
     def _section(self, need: str, bench: _Recorder) -> Any:  # a section, or sections by name

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drybuild.project.fields import choice, reading
 from drybuild.project.groups import part
+from drybuild.project.linkage import Hardpoints
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
 from drybuild.tables.suspension import layouts, usual_layout
@@ -83,6 +84,10 @@ class Suspension(Option):
     bump_travel = reading("m", "Wheel travel left up to the stop, car empty", typical=True)
     droop_travel = reading("m", "Wheel travel down to full droop, car empty", typical=True)
     axle_load_limit = reading("kg", "Greatest load that the axle may carry")
+    points = part(Hardpoints, "Where its joints are; its geometry then follows by itself")
+    spring_on = choice(
+        "What spring, damper and bar link stand on", "lower arm", "upper arm", "carrier"
+    )
 
 
 class FrontSuspension(Suspension):

@@ -12,7 +12,7 @@ from drybuild.physics.load_transfer import roll_gradient as roll_per_acceleratio
 from drybuild.project.handbook import given_or_handbook, handbook
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
-from drybuild.project.suspension import FrontSuspension, Suspension
+from drybuild.project.suspension import Suspension
 from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
@@ -131,11 +131,14 @@ def wheel_lean(
     suspensions: dict[str, Suspension],
     suspension_layouts: dict[str, Layout],
     track: Labelled,
+    linkage_roll: dict[str, Labelled],
 ) -> Labelled:
-    """Take the camber gain as given, else what the layout usually leaves."""
+    """Take the hardpoints' camber gain, else the one given, else what the layout usually leaves."""
 
     def lean(axle: str) -> Values:
         suspension = suspensions[axle]
+        if axle in linkage_roll["lean"]:
+            return linkage_roll["lean"][axle]
         if suspension.has("camber_gain"):
             return 1.0 - suspension.camber_gain * track[axle] / 2.0
         return handbook(suspension, "camber_gain", suspension_layouts[axle].lean, least=None)
@@ -145,12 +148,19 @@ def wheel_lean(
 
 @quantity("-", "Roll steer, positive to understeer", per="axle", source="gillespie-handling")
 def roll_steer(
-    suspensions: dict[str, Suspension], suspension_layouts: dict[str, Layout]
+    suspensions: dict[str, Suspension],
+    suspension_layouts: dict[str, Layout],
+    linkage_roll: dict[str, Labelled],
 ) -> Labelled:
-    """Take it as given, else what the layout usually has."""
+    """Take the hardpoints', else the one given, else what the layout usually has."""
+    solved = linkage_roll["steer"]
     return each_axle(
-        lambda axle: given_or_handbook(
-            suspensions[axle], "roll_steer", suspension_layouts[axle].roll_steer, least=None
+        lambda axle: (
+            solved[axle]
+            if axle in solved
+            else given_or_handbook(
+                suspensions[axle], "roll_steer", suspension_layouts[axle].roll_steer, least=None
+            )
         )
     )
 
@@ -159,7 +169,7 @@ def roll_steer(
           shown="deg/g")  # fmt: skip
 def understeer_terms(
     tyres: Tyres,
-    front_suspension: FrontSuspension,
+    steering_axis: Labelled,
     steering: Steering,
     laden_axle_weight: Labelled,
     cornering_stiffness: Labelled,
@@ -200,7 +210,7 @@ def understeer_terms(
         ),
         "steering give": physics.steering_compliance_understeer(
             front_axle_mass=laden_axle_weight[FRONT] / GRAVITY,
-            mechanical_trail=front_suspension.mechanical_trail,
+            mechanical_trail=steering_axis["trail"],
             pneumatic_trail=grip.pneumatic_trail,
             steering_stiffness=steering.stiffness,
         ),

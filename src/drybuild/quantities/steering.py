@@ -8,7 +8,6 @@ from drybuild.physics import steering as physics
 from drybuild.physics.load_transfer import LoadTransfer
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
-from drybuild.project.suspension import FrontSuspension
 from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT
@@ -24,10 +23,14 @@ ASSISTED, UNASSISTED = "as fitted", "assistance failed"
 
 
 @quantity("-", "Steering ratio", source="reimpell-steering")
-def steering_ratio(steering: Steering, locks: tuple[Values, Values]) -> Values:
-    """Take the ratio, else rack and arm, else the turns over the locks, else the usual."""
+def steering_ratio(
+    steering: Steering, locks: tuple[Values, Values], linkage_steering: Labelled
+) -> Values:
+    """Take the ratio, else rack and hardpoints or arm, else turns over locks, else the usual."""
     if steering.has("ratio"):
         return steering.ratio
+    if linkage_steering and steering.has("rack_travel_per_turn"):
+        return 2.0 * np.pi / (steering.rack_travel_per_turn * linkage_steering["rate"])
     if steering.has("rack_travel_per_turn") and steering.has("steering_arm"):
         return np.asarray(
             physics.rack_steering_ratio(
@@ -49,9 +52,9 @@ def kingpin_track(steering: Steering, scrub_radius: Values, track: Labelled) -> 
 
 
 @quantity("m", "Scrub radius on these wheels", source="definition", shown="mm")
-def scrub_radius(front_suspension: FrontSuspension, track_change: Labelled) -> Values:
+def scrub_radius(steering_axis: Labelled, track_change: Labelled) -> Values:
     """Add half of the track that the wheels' offset brings; positive outside the axis."""
-    return front_suspension.scrub_radius + track_change[FRONT] / 2.0
+    return steering_axis["scrub"] + track_change[FRONT] / 2.0
 
 
 @quantity("rad", "Outer wheel's angle without scrub, at full lock", source="reimpell-steering",
@@ -66,11 +69,15 @@ def ideal_outer_lock(steering: Steering, wheelbase: Values, kingpin_track: Value
 
 
 @step("Angles of inner and outer wheel at full lock", source="reimpell-steering")
-def locks(steering: Steering, ideal_outer_lock: Values) -> tuple[Values, Values]:
-    """Take the outer angle as given, else the usual share of the ideal difference."""
+def locks(
+    steering: Steering, ideal_outer_lock: Values, linkage_steering: Labelled
+) -> tuple[Values, Values]:
+    """Take the outer angle as measured, else the hardpoints', else the usual share of the ideal."""
     inner = steering.inner_lock
     if steering.has("outer_lock"):
         return inner, steering.outer_lock
+    if linkage_steering:
+        return linkage_steering["inner"], linkage_steering["outer"]
     return inner, inner - steering.ackermann * (inner - ideal_outer_lock)
 
 
@@ -148,13 +155,13 @@ def parking_effort(steering: Steering, parking_moment: Values, steering_ratio: V
 @quantity("N", "Force at the rim in a bend of 0.3 g", per="assistance", source="gillespie-handling")
 def cornering_effort(
     steering: Steering,
-    front_suspension: FrontSuspension,
+    steering_axis: Labelled,
     tyres: Tyres,
     laden_axle_load: Labelled,
     steering_ratio: Values,
 ) -> Labelled:
     """Hold the trail of the front tyres' side force."""
-    trail = front_suspension.mechanical_trail + grip_of(tyres).pneumatic_trail
+    trail = steering_axis["trail"] + grip_of(tyres).pneumatic_trail
     moment = physics.moment_of_side_force(side_force=laden_axle_load[FRONT] * BEND, trail=trail)
     return _efforts(steering, np.asarray(moment), steering_ratio)
 
@@ -162,7 +169,7 @@ def cornering_effort(
 @quantity("N", "Force at the rim into the regulation's bend", per="assistance", source="un-r79")
 def turning_effort(
     steering: Steering,
-    front_suspension: FrontSuspension,
+    steering_axis: Labelled,
     tyres: Tyres,
     laden_axle_load: Labelled,
     transfer_per_acceleration: dict[str, LoadTransfer],
@@ -176,7 +183,7 @@ def turning_effort(
     Adds the side force on its trail, the lift of the car on the inclined axes, and what is left
     of the standing tyres' resistance at walking pace.
     """
-    trail = front_suspension.mechanical_trail + grip_of(tyres).pneumatic_trail
+    trail = steering_axis["trail"] + grip_of(tyres).pneumatic_trail
 
     def moment(limit: EffortLimit) -> Values:
         acceleration = limit.speed**2 / limit.radius
@@ -186,8 +193,8 @@ def turning_effort(
             outer_load=half + moved,
             inner_load=half - moved,
             kingpin_offset=scrub_radius,
-            kingpin_inclination=front_suspension.kingpin_inclination,
-            caster=front_suspension.caster,
+            kingpin_inclination=steering_axis["inclination"],
+            caster=steering_axis["caster"],
             steer_angle=np.arctan(wheelbase / limit.radius),
         )
         side = physics.moment_of_side_force(

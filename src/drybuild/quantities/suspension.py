@@ -44,9 +44,15 @@ def suspension_layouts(
 
 
 @quantity("-", "Spring travel over wheel travel", per="axle", source="milliken")
-def motion_ratio(front_suspension: FrontSuspension, rear_suspension: RearSuspension) -> Labelled:
-    """Take the ratio as given, else what the layout usually has."""
-    return {FRONT: motion_ratio_of(front_suspension), REAR: motion_ratio_of(rear_suspension)}
+def motion_ratio(
+    front_suspension: FrontSuspension,
+    rear_suspension: RearSuspension,
+    linkage_ratios: dict[str, Labelled],
+) -> Labelled:
+    """Take the hardpoints' ratio, else the one given, else what the layout usually has."""
+    ends: dict[str, Suspension] = {FRONT: front_suspension, REAR: rear_suspension}
+    known = linkage_ratios["spring"]
+    return each_axle(lambda axle: known[axle] if axle in known else motion_ratio_of(ends[axle]))
 
 
 @step("Sprung mass of each wheel of the car as it stands", source="definition")
@@ -69,11 +75,15 @@ def wheel_rate(
     rear_suspension: RearSuspension,
     standing_sprung_wheel: Labelled,
     motion_ratio: Labelled,
+    linkage_ratios: dict[str, Labelled],
 ) -> Labelled:
     """Take the wheel's rate, else spring rate or dimensions, else what the usual frequency asks."""
     ends: dict[str, Suspension] = {FRONT: front_suspension, REAR: rear_suspension}
+    slopes = linkage_ratios["spring slope"]
     return each_axle(
-        lambda axle: _wheel_rate(ends[axle], standing_sprung_wheel[axle], motion_ratio[axle])
+        lambda axle: _wheel_rate(
+            ends[axle], standing_sprung_wheel[axle], motion_ratio[axle], slopes.get(axle, 0.0)
+        )
     )
 
 
@@ -199,14 +209,21 @@ def wheel_damping(
     motion_ratio: Labelled,
     wheel_rate: Labelled,
     standing_sprung_wheel: Labelled,
+    linkage_ratios: dict[str, Labelled],
 ) -> Labelled:
     """Take the dampers' coefficient, else what the usual damping ratio asks.
 
-    A damper without a motion ratio of its own moves as the spring does.
+    A damper moves as its hardpoints say; without them and a motion ratio of its own, as the spring.
     """
+    known = linkage_ratios["damper"]
     return each_axle(
         lambda axle: _wheel_damping(
-            dampers, axle, motion_ratio[axle], wheel_rate[axle], standing_sprung_wheel[axle]
+            dampers,
+            axle,
+            known.get(axle),
+            motion_ratio[axle],
+            wheel_rate[axle],
+            standing_sprung_wheel[axle],
         )
     )
 
@@ -264,17 +281,20 @@ def anti_roll_bar_rate(front_suspension: FrontSuspension, rear_suspension: RearS
 
 @quantity("N·m/rad", "Roll stiffness of the bars at the wheels", per="axle", source="milliken",
           shown="N·m/deg")  # fmt: skip
-def anti_roll_bar_stiffness(suspensions: dict[str, Suspension], track: Labelled) -> Labelled:
+def anti_roll_bar_stiffness(
+    suspensions: dict[str, Suspension], track: Labelled, linkage_ratios: dict[str, Labelled]
+) -> Labelled:
     """Take the described bar, else the stiffness given, else what such cars have."""
 
     def stiffness(axle: str) -> Values:
         suspension = suspensions[axle]
         if not suspension.has("anti_roll_bar"):
             return suspension.bar_roll_stiffness
+        solved = linkage_ratios["bar"].get(axle)
         return np.asarray(
             physics.anti_roll_bar_roll_stiffness(
                 end_rate=bar_end_rate(suspension),
-                motion_ratio=suspension.anti_roll_bar.motion_ratio,
+                motion_ratio=suspension.anti_roll_bar.motion_ratio if solved is None else solved,
                 track=track[axle],
             )
         )
@@ -327,20 +347,29 @@ def front_roll_stiffness_share(roll_stiffness: Labelled) -> Values:
 
 @quantity("m", "Roll centre over the road", per="axle", source="reimpell-steering", shown="mm")
 def roll_centre_height(
-    suspensions: dict[str, Suspension], suspension_layouts: dict[str, Layout]
+    suspensions: dict[str, Suspension],
+    suspension_layouts: dict[str, Layout],
+    linkage_roll: dict[str, Labelled],
 ) -> Labelled:
-    """Take the height as given, else what the layout usually has."""
+    """Take the hardpoints' height, else the one given, else what the layout usually has."""
+    solved = linkage_roll["centre"]
     return each_axle(
-        lambda axle: given_or_handbook(
-            suspensions[axle],
-            "roll_centre_height",
-            suspension_layouts[axle].roll_centre,
-            least=None,
+        lambda axle: (
+            solved[axle]
+            if axle in solved
+            else given_or_handbook(
+                suspensions[axle],
+                "roll_centre_height",
+                suspension_layouts[axle].roll_centre,
+                least=None,
+            )
         )
     )
 
 
-def _wheel_rate(suspension: Suspension, sprung: Values, ratio: Values) -> Values:
+def _wheel_rate(
+    suspension: Suspension, sprung: Values, ratio: Values, slope: Values | float
+) -> Values:
     if suspension.has("wheel_rate"):
         return suspension.wheel_rate
     rate = rate_from_dimensions(suspension, sprung)
@@ -351,17 +380,26 @@ def _wheel_rate(suspension: Suspension, sprung: Values, ratio: Values) -> Values
         return rate
     return np.asarray(
         physics.wheel_rate(
-            spring_rate=rate, motion_ratio=ratio, spring_force=0.0, motion_ratio_slope=0.0
+            spring_rate=rate,
+            motion_ratio=ratio,
+            spring_force=sprung * GRAVITY / ratio,
+            motion_ratio_slope=slope,
         )
     )
 
 
 def _wheel_damping(
-    dampers: Dampers, axle: str, spring_ratio: Values, rate: Values, sprung: Values
+    dampers: Dampers,
+    axle: str,
+    solved: Values | None,
+    spring_ratio: Values,
+    rate: Values,
+    sprung: Values,
 ) -> Values:
     if dampers.has(f"{axle}_damping"):
         own = dampers.has(f"{axle}_motion_ratio")
         ratio: Values = getattr(dampers, f"{axle}_motion_ratio") if own else spring_ratio
+        ratio = ratio if solved is None else solved
         coefficient: Values = getattr(dampers, f"{axle}_damping")
         return coefficient * ratio**2
     share: Values = getattr(dampers, f"{axle}_damping_ratio")

@@ -82,5 +82,6 @@ LAYOUT = Layout(
         "pitman_end": "The arm's joint with the relay rod",
     },
     arms=("lower arm", "upper arm"),
+    springs_on="lower arm",
     build=_build,
 )

@@ -42,6 +42,10 @@ class Layout:
     """Points that it can use; those of springs and bars belong to every layout."""
     arms: tuple[str, ...] = ()
     """Arms that a spring may stand on."""
+    springs_on: str = ""
+    """The arm that it usually stands on; empty for the wheel's carrier or the axle."""
+    spring_ends: tuple[str, str] | None = None
+    """Points that are the ends of spring and damper where nothing else is given."""
 
     def missing(self, given: Mapping[str, object]) -> tuple[str, ...]:
         """Return the points that are needed and not given."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from types import MappingProxyType
+
+import numpy as np
 
 from drybuild.errors import InputError
 from drybuild.physics.linkage import (
@@ -18,7 +20,8 @@ from drybuild.physics.linkage import (
     torque_tube,
     twin_beam,
 )
-from drybuild.physics.linkage.layout import SPRINGS, Layout, Points, Setting, shaped
+from drybuild.physics.linkage.joints import Link, Pitman
+from drybuild.physics.linkage.layout import Layout, Points, Setting, shaped
 from drybuild.physics.linkage.mechanism import Mechanism
 from drybuild.physics.linkage.solver import Motion, sweep
 from drybuild.physics.linkage.springs import BarEnd, Strut
@@ -52,6 +55,14 @@ class Linkage:
     spring_arm: str
     """The arm that spring and damper stand on; empty for the wheel's carrier or the axle."""
 
+    @property
+    def steered(self) -> str:
+        """What the steering gear moves: a ``rack``, the ``arm`` of a box, or nothing."""
+        for one in self.mechanism.constraints:
+            if isinstance(one, Link) and one.drive is not None:
+                return "arm" if isinstance(one.drive, Pitman) else "rack"
+        return ""
+
     def motion(self, *, travel: Array, steer: Array, roll: Array) -> Swept:
         """Move it over a grid."""
         swept = sweep(mechanism=self.mechanism, travel=travel, steer=steer, roll=roll)
@@ -64,6 +75,18 @@ class Swept:
 
     linkage: Linkage
     motion: Motion
+
+    def rolling(self, radius: Array) -> Swept:
+        """Return the same motion on wheels of this radius, which moves no joint [m]."""
+        found = self.linkage.mechanism
+        size = np.asarray(radius, dtype=np.float64).reshape(1, -1)
+        wheels = tuple(replace(wheel, radius=size) for wheel in found.wheels)
+        mechanism = replace(found, wheels=wheels)
+        return replace(
+            self,
+            linkage=replace(self.linkage, mechanism=mechanism),
+            motion=replace(self.motion, mechanism=mechanism),
+        )
 
     @cached_property
     def left(self) -> WheelMotion:
@@ -78,10 +101,14 @@ class Swept:
 
     def strut(self, kind: str) -> Strut | None:
         """Return the ``spring``, the ``damper`` or the bar's ``bar`` link; None if not given."""
+        points = self.linkage.points
         names = {"bar": ("bar_end", "bar_link")}.get(kind, (f"{kind}_top", f"{kind}_bottom"))
-        if not all(name in self.linkage.points for name in names):
-            return None
-        top, bottom = (self.linkage.points[name] for name in names)
+        if not all(name in points for name in names):
+            ends = LAYOUTS[self.linkage.mechanism.layout].spring_ends
+            if kind == "bar" or ends is None:
+                return None
+            names = ends
+        top, bottom = (points[name] for name in names)
         arm = self.linkage.mechanism.arms.get(self.linkage.spring_arm)
         rates = self.motion.drive_rates()
         return Strut(motion=self.motion, top=top, bottom=bottom, arm=arm, rates=rates.sum(axis=1))
@@ -137,6 +164,6 @@ def linkage(*, layout: str, points: Points, setting: Setting, spring_arm: str) -
         raise InputError(f'{layout}: no "{spring_arm}" that a spring could stand on')
     return Linkage(
         mechanism=found.build(points, setting),
-        points={name: one for name, one in shaped(points=points).items() if name in SPRINGS},
+        points=shaped(points=points),
         spring_arm=spring_arm,
     )

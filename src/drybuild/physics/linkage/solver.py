@@ -75,7 +75,7 @@ class Motion:
 
     def grid(self, values: Array) -> Array:
         """Return values by position as (..., travel, steer, roll, samples)."""
-        return values.reshape(*values.shape[:-2], *self.shape)
+        return values.reshape(*values.shape[:-2], *self.shape[:3], values.shape[-1])
 
     def rates(self, name: str) -> Array:
         """Return the rates of the unknowns while one constraint's gap opens by one a second."""

@@ -88,5 +88,6 @@ LAYOUT = Layout(
         "pitman_end": "The arm's joint with the relay rod",
     },
     arms=("lower arm",),
+    spring_ends=("strut_top", "lower_outer"),
     build=_build,
 )

@@ -1,0 +1,108 @@
+"""Hardpoints: where the joints of a suspension are, found with tape and plumb line."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drybuild.project.document import Where
+from drybuild.project.fields import ReadingField
+from drybuild.project.groups import NumbersField
+from drybuild.project.reader import Reader
+from drybuild.project.readings import Origin, Reading
+from drybuild.project.sections import Section
+
+TAPE = 0.002
+"""Half of the 5-95 % band of a length to a plumb mark where none is given; common practice. [m]"""
+
+
+class TapeField(ReadingField):
+    """A length along an axis of the car. Its spread goes by the tape, not by its size."""
+
+    def reading_of(self, text: str, path: str, where: Where, reader: Reader) -> Reading | None:
+        """Return the reading, with the tape's spread where the text states none."""
+        found = super().reading_of(text, path, where, reader)
+        stated = "±" in text or "+/-" in text or " to " in text or text.lstrip().startswith("~")
+        if found is None or stated or self.exact:
+            return found
+        low, high = found.value - TAPE, found.value + TAPE
+        return replace(found, low=low, high=high, origin=Origin.MEASURED)
+
+
+class PointField(NumbersField):
+    """A point ``[x, y, z]`` of the left side of the car."""
+
+    kind = "point of three lengths"
+
+    def __init__(self, words: str) -> None:
+        super().__init__("m", words, count=3, least=None)
+        self.item = TapeField("m", words, least=None)
+
+
+point = PointField
+
+
+class Hardpoints(Section):
+    """Joints of the left side: x forward, y left from the car's middle, z up, from one datum.
+
+    Each layout needs its own; what is missing is named.
+    """
+
+    wheel_centre = point("Centre of the wheel")
+    lower_front = point("Lower arm's front bush")
+    lower_rear = point("Lower arm's rear bush")
+    lower_outer = point("Lower ball joint")
+    upper_front = point("Upper arm's front bush")
+    upper_rear = point("Upper arm's rear bush")
+    upper_outer = point("Upper ball joint")
+    tie_inner = point("Tie rod's inner joint, or the toe link's")
+    tie_outer = point("Tie rod's outer joint")
+    pitman_pivot = point("Where the steering box's arm turns")
+    pitman_axis = point("Another point of that axis")
+    pitman_end = point("The arm's joint with the relay rod")
+    strut_top = point("Strut's upper mount")
+    strut_lower = point("A point of the strut's axis on the upright; else the lower ball joint")
+    arm_inner = point("Arm's bush nearer to the car's middle")
+    arm_outer = point("Arm's bush nearer to the wheel")
+    arm_front = point("Front pivot: the radius arm's, on the axle joint's line")
+    arm_rear = point("Joint of the half-axle")
+    lower_front_inner = point("Lower front link's end on the body")
+    lower_front_outer = point("Lower front link's end on the upright")
+    lower_rear_inner = point("Lower rear link's end on the body")
+    lower_rear_outer = point("Lower rear link's end on the upright")
+    upper_front_inner = point("Upper front link's end on the body")
+    upper_front_outer = point("Upper front link's end on the upright")
+    upper_rear_inner = point("Upper rear link's end on the body")
+    upper_rear_outer = point("Upper rear link's end on the upright")
+    toe_inner = point("Toe link's end on the body")
+    toe_outer = point("Toe link's end on the upright")
+    lower_body = point("Lower link's end on the body")
+    lower_axle = point("Lower link's end on the axle")
+    upper_body = point("Upper link's end on the body, where there is one each side")
+    upper_axle = point("Upper link's end on the axle")
+    top_body = point("End of a single top link on the body")
+    top_axle = point("Its end on the axle")
+    panhard_body = point("Panhard rod's end on the body")
+    panhard_axle = point("Panhard rod's end on the axle")
+    watt_pivot = point("Where the bell crank of Watt's linkage turns, on the axle")
+    watt_upper = point("The crank's upper end")
+    watt_lower = point("The crank's lower end")
+    watt_upper_body = point("The upper rod's end on the body")
+    watt_lower_body = point("The lower rod's end on the body")
+    front_eye = point("Centre of the leaf's front eye")
+    rear_eye = point("Centre of the leaf's rear eye")
+    seat = point("Where the leaf is clamped to the axle")
+    shackle_body = point("Shackle's end on the body; else the rear eye serves")
+    kingpin_lower = point("Lower end of the kingpin")
+    kingpin_upper = point("Upper end of the kingpin")
+    drag_inner = point("Drag link's joint with the steering box's arm")
+    drag_outer = point("Drag link's joint with the left steering arm")
+    tube_ball = point("Ball at the front of the torque tube")
+    beam_pivot = point("Pivot of this wheel's beam, on the far side of the car")
+    radius_arm_body = point("Radius arm's bush on the body; arm and beam are one piece")
+    spring_top = point("Upper end of the spring, on the body")
+    spring_bottom = point("Lower end of the spring")
+    damper_top = point("Upper end of the damper, on the body")
+    damper_bottom = point("Lower end of the damper")
+    bar_end = point("End of the anti-roll bar, where its drop link begins")
+    bar_link = point("Other end of the drop link")
+    bar_axis = point("A point of the bar's middle piece")

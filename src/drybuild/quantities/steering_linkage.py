@@ -1,0 +1,62 @@
+"""What the front hardpoints make of the steering: locks, ratio, free rolling."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from drybuild.errors import InputError
+from drybuild.project.samples import Values
+from drybuild.project.steering import Steering
+from drybuild.project.suspension import FrontSuspension
+from drybuild.quantities.quantity import Labelled, step
+from drybuild.quantities.suspension_linkage import linkage_of
+
+if TYPE_CHECKING:
+    from drybuild.physics.linkage.layouts import Swept
+
+PLACES = 12
+"""Positions on each side of straight ahead."""
+RACK, ARM = 0.100, np.radians(50.0)
+"""Widest travel of a rack and of a steering box's arm that is tried."""
+
+
+@step("Wheel angles over the steering gear's travel", source="dixon-suspension")
+def linkage_steering(front_suspension: FrontSuspension, steering: Steering) -> Labelled:
+    """Return the outer wheel's angle at the inner one's lock, and angle over travel, if known.
+
+    Empty where no hardpoints are given, or where they do not reach to the steering gear.
+    """
+    camber, toe_in = front_suspension.camber, front_suspension.toe_in
+    made = linkage_of(front_suspension, camber, toe_in / 2.0)
+    if made is None or not made.steered:
+        return {}
+    widest = ARM if made.steered == "arm" else RACK
+    ways = np.linspace(-widest, widest, 2 * PLACES + 1)
+    swept = made.motion(travel=np.zeros(1), steer=ways, roll=np.zeros(1))
+    left = swept.left.steer_angle[0, :, 0]
+    right = -left[::-1] if swept.right is None else swept.right.steer_angle[0, :, 0]
+    rate = (left[PLACES + 1] - left[PLACES - 1]) / (ways[PLACES + 1] - ways[PLACES - 1])
+    wanted = np.broadcast_to(steering.inner_lock, left.shape[1:])
+    return {**_lock(left, right, wanted, swept), "rate": np.asarray(np.abs(rate))}
+
+
+def _lock(left: Values, right: Values, wanted: Values, swept: Swept) -> Labelled:
+    """Return both wheels' angles at the left one's lock, the left being the inner.
+
+    A sample whose links stop earlier has its lock there; if the nominal does, the link is named.
+    """
+    rising = left[PLACES + 1, 0] > left[PLACES - 1, 0]
+    side = slice(PLACES, None) if rising else slice(PLACES, None, -1)
+    inner, outer = left[side], right[side]
+    found = {"inner": np.empty(wanted.shape), "outer": np.empty(wanted.shape)}
+    for sample, angle in enumerate(wanted):
+        known = np.isfinite(inner[:, sample])
+        turned, other = inner[known, sample], outer[known, sample]
+        if sample == 0 and np.max(turned) < angle:
+            why = swept.motion.stop or "the gear's travel does not bring the wheel to its lock"
+            raise InputError(f"{swept.linkage.mechanism.layout}: {why}")
+        found["inner"][sample] = min(angle, np.max(turned))
+        found["outer"][sample] = np.interp(angle, turned, other)
+    return found

@@ -1,0 +1,164 @@
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+from tests.building import BARE, Evaluated, evaluate
+
+from drybuild.checks.verdicts import State
+from drybuild.physics.linkage.layout import SPRINGS
+from drybuild.physics.linkage.layouts import LAYOUTS
+from drybuild.project.linkage import TAPE, Hardpoints
+from drybuild.project.readings import Reading
+from drybuild.tables.suspension import layouts
+
+PAGE = Path(__file__).resolve().parents[2] / "docs" / "how-to" / "enter-hardpoints.md"
+
+
+def page(kind: str) -> str:
+    """Return a block of the how-to."""
+    found = re.search(rf"```yaml{kind}\n(.*?)```", PAGE.read_text(encoding="utf-8"), re.DOTALL)
+    assert found
+    return found[1]
+
+
+CAR = page("")
+
+
+@pytest.fixture(scope="module")
+def car() -> Evaluated:
+    return evaluate(CAR, samples=300)
+
+
+def test_the_how_to_on_hardpoints_runs(car: Evaluated) -> None:
+    assert not car.problems
+    check, path = page(" wanted").strip().split(": ")
+    verdict = car.verdict(check)
+    assert verdict.doubts[0].path == path
+    assert car.verdict("suspension.lock-up").state is State.GOOD
+
+
+def test_every_point_of_every_layout_can_be_written() -> None:
+    used = {name for one in LAYOUTS.values() for name in (*one.points, *one.optional)}
+    assert used | set(SPRINGS) == set(Hardpoints.FIELDS)
+    assert set(LAYOUTS) <= set(layouts())
+
+
+def test_a_length_without_a_spread_has_the_tapes() -> None:
+    text = CAR.replace(
+        "tie_outer: [-130 mm, 640 mm, 222 mm]", "tie_outer: [0 mm, 640 ± 5 mm, ~222 mm]"
+    )
+    points = evaluate(text).build.options["front_suspension"]["wishbones"].given["points"]
+    given = points.given["tie_outer"]  # type: ignore[attr-defined]  # a section
+    assert all(isinstance(one, Reading) for one in given)
+    widths = [(one.high - one.low) / 2.0 for one in given]
+    assert widths[0] == pytest.approx(TAPE)
+    assert widths[1] == pytest.approx(5e-3)
+    assert widths[2] > 10 * TAPE
+
+
+def test_a_car_without_hardpoints_is_not_asked_about_them() -> None:
+    bare = evaluate(BARE)
+    for check in ("lock-up", "bump-steer", "roll-centre", "camber-gain", "anti-dive"):
+        assert bare.verdict(f"suspension.{check}").senseless
+    assert not bare.result("roll_centre_height").open
+
+
+def test_the_solver_is_not_imported_without_hardpoints() -> None:
+    code = (
+        "import sys; from tests.building import evaluate; evaluate().value('roll_centre_height', "
+        "'front'); assert not [m for m in sys.modules if 'physics.linkage' in m]"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=PAGE.parents[2],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+
+
+def test_the_standing_sums_take_the_solvers_result(car: Evaluated) -> None:
+    for axle in ("front", "rear"):
+        assert car.value("roll_centre_height", axle) == car.value("linkage_roll_centre", axle)
+    half = car.value("track", "front") / 2.0
+    lean = 1.0 - half * car.value("camber_gain", "front")
+    assert car.value("wheel_lean", "front") == pytest.approx(lean)
+    steer = -half * car.value("bump_steer", "front")
+    assert car.value("roll_steer", "front") == pytest.approx(steer)
+
+
+def test_the_solvers_result_outranks_a_suppliers_sheet(car: Evaluated) -> None:
+    sheet = CAR.replace(
+        "layout: double wishbone", "layout: double wishbone\n      roll_centre_height: 20 mm"
+    )
+    found = evaluate(sheet).value("roll_centre_height", "front")
+    assert found == pytest.approx(car.value("roll_centre_height", "front"))
+
+
+def test_leaf_axle_steers_with_its_front_eyes(car: Evaluated) -> None:
+    # Half-leaf rods rise forward by 65 mm in 580 mm: the axis falls rearward, roll oversteer.
+    assert car.value("roll_steer", "rear") == pytest.approx(-65.0 / 580.0, rel=1e-6)
+    assert car.value("camber_gain", "rear") == pytest.approx(0.0, abs=1e-9)
+
+
+def test_locks_come_from_the_steering_linkage(car: Evaluated) -> None:
+    inner, outer = car.value("lock_angles", "inner"), car.value("lock_angles", "outer")
+    assert 0.0 < outer < inner
+    assert 0.0 < car.value("ackermann_share") < 1.2
+    assert not car.result("turning_circle").open
+    racked = CAR.replace("  rear_suspension:", "  steering: {rack: {gear: rack, "
+                         "rack_travel_per_turn: 45 mm}}\n  rear_suspension:")  # fmt: skip
+    assert 10.0 < evaluate(racked).value("steering_ratio") < 25.0
+
+
+def test_motion_ratio_feeds_the_wheel_rate() -> None:
+    sprung = CAR.replace(
+        "layout: double wishbone", "layout: double wishbone\n      spring_rate: 60 N/mm"
+    )
+    found = evaluate(sprung)
+    ratio = found.value("motion_ratio", "front")
+    assert 0.5 < ratio < 0.7
+    # The ratio's own change over bump adds the spring's force times its slope.
+    assert found.value("wheel_rate", "front") == pytest.approx(60e3 * ratio**2, rel=0.15)
+    assert found.value("wheel_rate", "front") != pytest.approx(60e3 * ratio**2, rel=1e-4)
+
+
+def test_a_link_that_stops_the_wheel_is_named_with_its_place() -> None:
+    short = CAR.replace("[110 mm, 430 mm, 455 mm]", "[110 mm, 570 mm, 455 mm]").replace(
+        "[-100 mm, 430 mm, 440 mm]", "[-100 mm, 570 mm, 440 mm]"
+    )
+    car = evaluate(short)
+    assert car.verdict("suspension.lock-up").state is State.FAILS
+    why = car.result("toe_change").missing[0].why
+    assert "upper arm" in why
+    assert "mm travel" in why
+
+
+def test_a_missing_point_is_named() -> None:
+    lines = [line for line in CAR.splitlines() if "tie_outer" not in line]
+    found = evaluate("\n".join(lines) + "\n").result("camber_gain")
+    assert found.missing[0].path.endswith("points.tie_outer")
+
+
+def test_a_layout_without_links_says_so() -> None:
+    found = evaluate(CAR.replace("layout: double wishbone", "layout: sliding pillar"))
+    assert "no links" in found.result("camber_gain").missing[0].why
+
+
+def test_anti_dive_follows_its_definition(car: Evaluated) -> None:
+    from drybuild.quantities.graph import Result  # noqa: PLC0415  for its type alone
+
+    linkage: Result = car.result("front_rolling")
+    wheel = linkage.value["front"].left
+    slope = float(wheel.contact_path_slope[4, 0, 0, 0])
+    share = car.value("front_brake_share")
+    lever = car.value("wheelbase") / car.value("cg_height")
+    assert car.value("anti_dive") == pytest.approx(share * slope * lever)
+    assert np.isfinite(car.value("anti_lift"))
+    assert np.isfinite(car.value("anti_squat"))

@@ -28,9 +28,10 @@ class AxleBrakes(Option):
     friction = reading_by("-", "Friction coefficient of the linings", by="kind", most=1.5)
     brake_factor = reading("-", "Drum's drag over the force of one piston, where it is known")
     shoe_actuation = reading(
-        "-", "Drum: arm of the actuating force about the shoe's pivot, over the drum's radius",
+        "-",
+        "Drum: arm of the actuating force about the shoe's pivot, over the drum's radius",
         typical=True,
-    )  # fmt: skip
+    )
     shoe_normal = reading("-", "Drum: arm of the normal force, over the radius", typical=True)
     shoe_friction = reading("-", "Drum: arm of the friction force, over the radius", typical=True)
     threshold_pressure = reading_by(

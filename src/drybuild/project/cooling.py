@@ -26,9 +26,11 @@ class Radiator(Option):
     louvre_angle = reading("rad", "Angle of the louvres to the fin", typical=True)
     metal = choice("Metal of the core", "copper and brass", "aluminium", usual="copper and brass")
     condition = reading(
-        "-", "Share of a clean core's heat that it still passes: scale, dirt, bent fins",
-        typical=True, most=1.0,
-    )  # fmt: skip
+        "-",
+        "Share of a clean core's heat that it still passes: scale, dirt, bent fins",
+        typical=True,
+        most=1.0,
+    )
     cap_pressure = reading("Pa", "Opening pressure of the cap over the atmosphere", typical=True)
     thermostat = reading("K", "Temperature at which the thermostat is open", typical=True)
     fan = choice("What turns the fan", "belt", "electric", "none", usual="belt")
@@ -48,14 +50,16 @@ class Cooling(Section):
     coolant_volume = reading("m³", "Coolant in the whole system", typical=True)
     pump_flow = reading("m³/s", "Coolant that the pump moves at the speed of peak power")
     coolant_rise = reading(
-        "K", "Warming of the coolant through the engine at full power, where no flow is known",
+        "K",
+        "Warming of the coolant through the engine at full power, where no flow is known",
         typical=True,
-    )  # fmt: skip
+    )
     hose_bore = reading("m", "Inside diameter of the radiator hoses", typical=True)
     ram_coefficient = reading(
-        "-", "Pressure of the air at the grille less that behind the engine, over dynamic pressure",
+        "-",
+        "Pressure of the air at the grille less that behind the engine, over dynamic pressure",
         typical=True,
-    )  # fmt: skip
+    )
     air_path_loss = reading(
         "-", "Loss of grille and engine bay on the velocity at the core", typical=True
     )
@@ -79,8 +83,9 @@ class Cooling(Section):
     )
     climb_engine_speed = reading("rad/s", "Engine speed on the climb", typical=True)
     fast_road_engine_speed = reading("rad/s", "Engine speed at the usual fast speed", typical=True)
-    driveline_efficiency = reading("-", "Power at the wheels over engine power", typical=True,
-                                   most=1.0)  # fmt: skip
+    driveline_efficiency = reading(
+        "-", "Power at the wheels over engine power", typical=True, most=1.0
+    )
     altitude = reading("m", "Height over the sea where it has to keep cool", typical=True)
     towed_mass = reading("kg", "Mass of a trailer on the climb")
 

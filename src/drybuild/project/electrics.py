@@ -27,8 +27,9 @@ class Battery(Option):
     cold_cranking_current = reading("A", "Current for 30 s at -18 °C above 7.2 V", typical=True)
     reserve_capacity = reading("s", "Time at 25 A down to 10.5 V", typical=True)
     rest_voltage = reading("V", "Voltage at rest, charged", typical=True)
-    usable_share = reading("-", "Share that may go before it will not start", typical=True,
-                           most=1.0)  # fmt: skip
+    usable_share = reading(
+        "-", "Share that may go before it will not start", typical=True, most=1.0
+    )
     peukert = reading("-", "Peukert's exponent", typical=True, least=1.0)
     parked_drain = reading("A", "Current with everything switched off", typical=True)
 
@@ -58,26 +59,31 @@ class Wiring(Option):
 
     circuits = named(Circuit, "Circuits by name; a standard name changes that circuit")
     only_these = flag("The named circuits are all there are")
-    insulation_limit = reading("K", "Temperature that the insulation stands for good",
-                               typical=True)  # fmt: skip
+    insulation_limit = reading("K", "Temperature that the insulation stands for good", typical=True)
     cabin_air = reading("K", "Air around wires in the cabin on a hot day", typical=True)
     engine_bay_air = reading("K", "Air around wires in the engine bay on a hot day", typical=True)
-    bundle_wires = reading("-", "Wires in a usual bundle, some of them loaded", typical=True,
-                           exact=True, least=1.0)  # fmt: skip
+    bundle_wires = reading(
+        "-", "Wires in a usual bundle, some of them loaded", typical=True, exact=True, least=1.0
+    )
     return_path = choice("How circuits return to the battery", "body", "wire", usual="body")
-    body_return = reading("Ω", "One circuit's return through the body, joints included",
-                          typical=True)  # fmt: skip
-    fuse_loading = reading("-", "Share of its rating that a fuse may carry for good",
-                           typical=True, most=1.0)  # fmt: skip
+    body_return = reading(
+        "Ω", "One circuit's return through the body, joints included", typical=True
+    )
+    fuse_loading = reading(
+        "-", "Share of its rating that a fuse may carry for good", typical=True, most=1.0
+    )
     fault_resistance = reading("Ω", "Battery, cables and earth in a short circuit", typical=True)
     starter_current = reading("A", "Current while the starter cranks a cold engine", typical=True)
-    battery_cable_area = reading("m²", "Copper section of the battery cables", typical=True,
-                                 exact=True)  # fmt: skip
-    battery_cable_length = reading("m", "Battery cable from battery to starter, one way",
-                                   typical=True)  # fmt: skip
-    earth_resistance = reading("Ω", "Earth path from engine to battery, joints included",
-                               typical=True)  # fmt: skip
-    charging_cable_area = reading("m²", "Copper section of the alternator's cable", typical=True,
-                                  exact=True)  # fmt: skip
-    charging_cable_length = reading("m", "Alternator's cable to the battery, one way",
-                                    typical=True)  # fmt: skip
+    battery_cable_area = reading(
+        "m²", "Copper section of the battery cables", typical=True, exact=True
+    )
+    battery_cable_length = reading(
+        "m", "Battery cable from battery to starter, one way", typical=True
+    )
+    earth_resistance = reading(
+        "Ω", "Earth path from engine to battery, joints included", typical=True
+    )
+    charging_cable_area = reading(
+        "m²", "Copper section of the alternator's cable", typical=True, exact=True
+    )
+    charging_cable_length = reading("m", "Alternator's cable to the battery, one way", typical=True)

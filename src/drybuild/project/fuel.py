@@ -15,22 +15,27 @@ class FuelSystem(Option):
         "What drives the pump; usually the engine for a carburettor", "engine", "electric"
     )
     tank_volume = reading("m³", "What the tank holds", typical=True)
-    unusable_share = reading("-", "Share of it that the pick-up cannot reach", typical=True,
-                             most=0.5)  # fmt: skip
-    pressure = reading_by("Pa", "Pressure that the regulator or float valve is set to",
-                             by="delivery")  # fmt: skip
+    unusable_share = reading(
+        "-", "Share of it that the pick-up cannot reach", typical=True, most=0.5
+    )
+    pressure = reading_by(
+        "Pa", "Pressure that the regulator or float valve is set to", by="delivery"
+    )
     pump_flow = reading_by("m³/s", "Flow of the pump at its rated pressure", by="delivery")
-    pump_rated_pressure = reading_by("Pa", "Pressure that the pump's flow is given at",
-                                        by="delivery")  # fmt: skip
-    pump_stall_pressure = reading_by("Pa", "Pressure at which the pump moves nothing",
-                                        by="delivery")  # fmt: skip
+    pump_rated_pressure = reading_by(
+        "Pa", "Pressure that the pump's flow is given at", by="delivery"
+    )
+    pump_stall_pressure = reading_by(
+        "Pa", "Pressure at which the pump moves nothing", by="delivery"
+    )
     pump_rated_voltage = reading("V", "Voltage that the pump's flow is given at", typical=True)
     pump_voltage = reading("V", "Voltage at the pump in the car, engine running", typical=True)
     boost = reading("Pa", "Boost pressure of a charged engine", typical=True)
     line_bore = reading("m", "Inside diameter of the pressure line", typical=True)
     line_length = reading("m", "Length of the pressure line", typical=True)
-    line_fittings = reading("-", "Loss coefficients of its bends, fittings and filter",
-                            typical=True)  # fmt: skip
+    line_fittings = reading(
+        "-", "Loss coefficients of its bends, fittings and filter", typical=True
+    )
     line_roughness = reading("m", "Roughness of the lines inside", typical=True)
     suction_bore = reading("m", "Inside diameter from tank to pump", typical=True)
     suction_length = reading_by("m", "Length from tank to pump", by="delivery")
@@ -45,10 +50,12 @@ class FuelSystem(Option):
     reid_pressure = reading("Pa", "Reid vapour pressure of the fuel", typical=True)
     injectors = reading("-", "Number of injectors, if not one for each cylinder", exact=True)
     injector_flow = reading("m³/s", "Static flow of one injector at its rated pressure")
-    injector_rated_pressure = reading("Pa", "Pressure across the injector at its rating",
-                                      typical=True)  # fmt: skip
-    injector_duty = reading("-", "Share of the time that injectors may be open", typical=True,
-                            most=1.0)  # fmt: skip
+    injector_rated_pressure = reading(
+        "Pa", "Pressure across the injector at its rating", typical=True
+    )
+    injector_duty = reading(
+        "-", "Share of the time that injectors may be open", typical=True, most=1.0
+    )
 
     @property
     def pump_is_electric(self) -> bool:

@@ -199,8 +199,9 @@ def rotor_temperature_descent(
     return each_axle(foot)
 
 
-@quantity("K", "Temperature the linings bear for long", per="axle", source="common-practice",
-          shown="degC")  # fmt: skip
+@quantity(
+    "K", "Temperature the linings bear for long", per="axle", source="common-practice", shown="degC"
+)
 def lining_temperature_limit(front_brakes: FrontBrakes, rear_brakes: RearBrakes) -> Labelled:
     """By the kind of lining."""
     return each_axle(
@@ -208,8 +209,9 @@ def lining_temperature_limit(front_brakes: FrontBrakes, rear_brakes: RearBrakes)
     )
 
 
-@quantity("K", "Temperature the rotors bear for long", per="axle", source="common-practice",
-          shown="degC")  # fmt: skip
+@quantity(
+    "K", "Temperature the rotors bear for long", per="axle", source="common-practice", shown="degC"
+)
 def rotor_temperature_limit(front_brakes: FrontBrakes, rear_brakes: RearBrakes) -> Labelled:
     """Iron discs crack well above it; iron drums open."""
 
@@ -220,8 +222,12 @@ def rotor_temperature_limit(front_brakes: FrontBrakes, rear_brakes: RearBrakes) 
     return each_axle(limit)
 
 
-@quantity("K", "How far the fluid stays below its wet boiling point on the descent", per="axle",
-          source="common-practice")  # fmt: skip
+@quantity(
+    "K",
+    "How far the fluid stays below its wet boiling point on the descent",
+    per="axle",
+    source="common-practice",
+)
 def brake_fluid_margin(
     rotor_temperature_descent: Labelled, brake_hydraulics: BrakeHydraulics, brief: Brief
 ) -> Labelled:

@@ -116,8 +116,9 @@ def coolant_warming(
 ) -> Labelled:
     """Divide the heat by what the flow carries."""
     carried = coolant_liquid.density * coolant_liquid.specific_heat
-    return {name: heat / (carried * coolant_flow[name])
-            for name, heat in coolant_heat_in_heat.items()}  # fmt: skip
+    return {
+        name: heat / (carried * coolant_flow[name]) for name, heat in coolant_heat_in_heat.items()
+    }
 
 
 @quantity("m/s", "Velocity in the radiator hoses at full power", source="definition")
@@ -236,8 +237,12 @@ def core_air_temperature(
     return found
 
 
-@quantity("W/K", "Heat that the radiator sheds for each kelvin", per="situation",
-          source="incropera-heat-exchangers")  # fmt: skip
+@quantity(
+    "W/K",
+    "Heat that the radiator sheds for each kelvin",
+    per="situation",
+    source="incropera-heat-exchangers",
+)
 def radiator_heat_per_kelvin(
     radiator_zones: dict[str, tuple[Zone, ...]],
     radiator_core: LouvredCore,
@@ -279,8 +284,13 @@ def radiator_heat_per_kelvin(
     return found
 
 
-@quantity("K", "Coolant leaving the engine, thermostat open", per="situation",
-          source="incropera-heat-exchangers", shown="degC")  # fmt: skip
+@quantity(
+    "K",
+    "Coolant leaving the engine, thermostat open",
+    per="situation",
+    source="incropera-heat-exchangers",
+    shown="degC",
+)
 def coolant_temperature(
     coolant_heat_in_heat: Labelled,
     radiator_heat_per_kelvin: Labelled,
@@ -299,8 +309,13 @@ def coolant_temperature(
     }
 
 
-@quantity("K", "Coolant at work, thermostat closing when it is cool", per="situation",
-          source="common-practice", shown="degC")  # fmt: skip
+@quantity(
+    "K",
+    "Coolant at work, thermostat closing when it is cool",
+    per="situation",
+    source="common-practice",
+    shown="degC",
+)
 def coolant_working_temperature(coolant_temperature: Labelled, radiator: Radiator) -> Labelled:
     """Hold it at the thermostat's temperature where the radiator could cool it further."""
     return {
@@ -325,8 +340,13 @@ def boil_margin(coolant_working_temperature: Labelled, coolant_boiling_point: Va
     }
 
 
-@quantity("W", "Heat that the radiator can shed short of boiling", per="situation",
-          source="incropera-heat-exchangers", shown="kW")  # fmt: skip
+@quantity(
+    "W",
+    "Heat that the radiator can shed short of boiling",
+    per="situation",
+    source="incropera-heat-exchangers",
+    shown="kW",
+)
 def radiator_capacity(
     radiator_heat_per_kelvin: Labelled,
     core_air_temperature: Labelled,
@@ -345,8 +365,13 @@ def cooling_reserve(radiator_capacity: Labelled, coolant_heat_in_heat: Labelled)
     return {name: can / coolant_heat_in_heat[name] for name, can in radiator_capacity.items()}
 
 
-@quantity("K", "Warmest air in which the car can stand, climb or run", per="situation",
-          source="incropera-heat-exchangers", shown="degC")  # fmt: skip
+@quantity(
+    "K",
+    "Warmest air in which the car can stand, climb or run",
+    per="situation",
+    source="incropera-heat-exchangers",
+    shown="degC",
+)
 def hottest_day(
     coolant_temperature: Labelled, coolant_boiling_point: Values, brief: Brief
 ) -> Labelled:

@@ -88,8 +88,9 @@ def cornering_limit(axle_grips: dict[str, AxleGrip]) -> Values:
     return np.asarray(first_slide(front=axle_grips[FRONT], rear=axle_grips[REAR]))
 
 
-@quantity("m/s²", "Cornering limit of each axle by itself", per="axle", source="milliken",
-          shown="g")  # fmt: skip
+@quantity(
+    "m/s²", "Cornering limit of each axle by itself", per="axle", source="milliken", shown="g"
+)
 def axle_cornering_limit(axle_grips: dict[str, AxleGrip]) -> Labelled:
     """Pretend that the other axle holds whatever is asked of it."""
     return each_axle(lambda axle: first_slide(front=axle_grips[axle], rear=axle_grips[axle]))

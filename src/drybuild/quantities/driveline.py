@@ -89,8 +89,9 @@ def speed_per_1000_rpm(overall_ratios: Values, driven_radius: Values) -> Labelle
     return _by_gear(_speeds(THOUSAND_RPM + 0.0 * driven_radius, overall_ratios, driven_radius))
 
 
-@quantity("m/s", "Road speed at the highest engine speed", per="gear", source="definition",
-          shown="km/h")  # fmt: skip
+@quantity(
+    "m/s", "Road speed at the highest engine speed", per="gear", source="definition", shown="km/h"
+)
 def speed_in_gear(
     overall_ratios: Values, driven_radius: Values, engine_limit_speed: Values
 ) -> Labelled:
@@ -164,8 +165,7 @@ def clutch_pressure(engine: Engine, clutch: Clutch, gearbox: Gearbox) -> Values:
     )
 
 
-@quantity("Pa", "Pressure that the lining lasts at", source="bosch-handbook-driveline",
-          shown="MPa")  # fmt: skip
+@quantity("Pa", "Pressure that the lining lasts at", source="bosch-handbook-driveline", shown="MPa")
 def clutch_pressure_allowed(clutch: Clutch) -> Values:
     """Look up the lining."""
     return np.array([clutch_lining(clutch.lining).greatest_pressure])

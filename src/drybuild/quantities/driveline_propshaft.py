@@ -140,8 +140,13 @@ def propshaft_speed_share(
     return propshaft_highest_speed / propshaft_critical_speed
 
 
-@quantity("rad", "True joint angle of the propshaft", per="joint",
-          source="driveline-manual-j3311", shown="deg")  # fmt: skip
+@quantity(
+    "rad",
+    "True joint angle of the propshaft",
+    per="joint",
+    source="driveline-manual-j3311",
+    shown="deg",
+)
 def propshaft_joint_angle(axle: Axle, propshaft: Propshaft) -> Labelled:
     """Join the angles seen from the side and from above; standing, at ride height."""
     _needs_propshaft(axle)
@@ -151,8 +156,7 @@ def propshaft_joint_angle(axle: Axle, propshaft: Propshaft) -> Labelled:
     }
 
 
-@quantity("rad", "Difference of the two joint angles", source="driveline-manual-j3311",
-          shown="deg")  # fmt: skip
+@quantity("rad", "Difference of the two joint angles", source="driveline-manual-j3311", shown="deg")
 def propshaft_angle_difference(propshaft_joint_angle: Labelled) -> Values:
     """Subtract them, whichever is larger."""
     return np.abs(propshaft_joint_angle["front"] - propshaft_joint_angle["rear"])
@@ -167,8 +171,12 @@ def propshaft_fluctuation(propshaft_joint_angle: Labelled) -> Labelled:
     }
 
 
-@quantity("rad/s²", "Angular acceleration that each joint makes at the highest speed",
-          per="joint", source="sae-ae-7")  # fmt: skip
+@quantity(
+    "rad/s²",
+    "Angular acceleration that each joint makes at the highest speed",
+    per="joint",
+    source="sae-ae-7",
+)
 def propshaft_joint_excitation(
     propshaft_joint_angle: Labelled, propshaft_highest_speed: Values
 ) -> Labelled:

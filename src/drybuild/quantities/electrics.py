@@ -72,15 +72,17 @@ def alternator_current(alternator: Alternator, engine: Engine, cooling: Cooling)
     }
 
 
-@quantity("A", "Alternator's current less the load", per="situation",
-          source="bosch-handbook-electrics")  # fmt: skip
+@quantity(
+    "A", "Alternator's current less the load", per="situation", source="bosch-handbook-electrics"
+)
 def alternator_margin(alternator_current: Labelled, electrical_load: Labelled) -> Labelled:
     """Subtract the load; below zero the battery makes up the rest."""
     return {name: gives - electrical_load[name] for name, gives in alternator_current.items()}
 
 
-@quantity("-", "Alternator's current over the load", per="situation",
-          source="bosch-handbook-electrics")  # fmt: skip
+@quantity(
+    "-", "Alternator's current over the load", per="situation", source="bosch-handbook-electrics"
+)
 def alternator_cover(alternator_current: Labelled, electrical_load: Labelled) -> Labelled:
     """Divide by the load."""
     return {name: gives / electrical_load[name] for name, gives in alternator_current.items()}
@@ -98,8 +100,11 @@ def alternator_output_wanted(
     return np.asarray(alternator.output * np.maximum.reduce(needs))
 
 
-@quantity("W", "Power that the alternator takes from its belt, cruising by night",
-          source="bosch-handbook-electrics")  # fmt: skip
+@quantity(
+    "W",
+    "Power that the alternator takes from its belt, cruising by night",
+    source="bosch-handbook-electrics",
+)
 def alternator_belt_power(
     alternator_current: Labelled, electrical_load: Labelled, alternator: Alternator
 ) -> Values:
@@ -110,8 +115,12 @@ def alternator_belt_power(
     )
 
 
-@quantity("s", "How long the battery makes up for the alternator at idle", source="peukert-1897",
-          shown="h")  # fmt: skip
+@quantity(
+    "s",
+    "How long the battery makes up for the alternator at idle",
+    source="peukert-1897",
+    shown="h",
+)
 def idle_time_on_battery(alternator_margin: Labelled, battery: Battery) -> Values:
     """Draw the shortfall from the usable charge; a day where there is none."""
     short = np.maximum(-alternator_margin[NIGHT_IDLE], 1e-6)
@@ -119,8 +128,12 @@ def idle_time_on_battery(alternator_margin: Labelled, battery: Battery) -> Value
     return np.minimum(time, 86400.0)
 
 
-@quantity("s", "How long the battery keeps the engine going by day when nothing charges",
-          source="peukert-1897", shown="min")  # fmt: skip
+@quantity(
+    "s",
+    "How long the battery keeps the engine going by day when nothing charges",
+    source="peukert-1897",
+    shown="min",
+)
 def battery_reserve_time(circuits: dict[str, CircuitAsBuilt], battery: Battery) -> Values:
     """Draw ignition and fuel pump by Peukert's rule from the reserve capacity."""
     loads = [circuit.current for name, circuit in circuits.items() if name in ESSENTIAL]
@@ -188,8 +201,7 @@ def cranking_reserve(engine: Engine, battery: Battery, wiring: Wiring) -> Values
     return battery.cold_cranking_current / wiring.starter_current
 
 
-@quantity("V", "Voltage lost between alternator and battery at rated current",
-          source="iec-60028")  # fmt: skip
+@quantity("V", "Voltage lost between alternator and battery at rated current", source="iec-60028")
 def charging_cable_drop(alternator: Alternator, wiring: Wiring) -> Values:
     """Carry the rated current through the cable and back through the earth path."""
     cable = wiring.charging_cable_length * _per_metre(wiring.charging_cable_area)

@@ -90,8 +90,13 @@ def circuit_current(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
     return {name: one.current for name, one in circuits.items()}
 
 
-@quantity("K", "Conductor temperature of each circuit", per="circuit", source="churchill-chu-1975",
-          shown="degC")  # fmt: skip
+@quantity(
+    "K",
+    "Conductor temperature of each circuit",
+    per="circuit",
+    source="churchill-chu-1975",
+    shown="degC",
+)
 def circuit_conductor_temperature(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
     """Balance the current's heat against what the wire loses in its bundle."""
     if not circuits:
@@ -124,22 +129,25 @@ def circuit_voltage_drop(
     }
 
 
-@quantity("V", "Voltage that each circuit may lose", per="circuit",
-          source="bosch-handbook-electrics")  # fmt: skip
+@quantity(
+    "V", "Voltage that each circuit may lose", per="circuit", source="bosch-handbook-electrics"
+)
 def circuit_allowed_drop(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
     """Take it as given, else half a volt."""
     return {name: one.drop for name, one in circuits.items()}
 
 
-@quantity("K", "Temperature that the wires' insulation stands for good", source="sae-j1128",
-          shown="degC")  # fmt: skip
+@quantity(
+    "K", "Temperature that the wires' insulation stands for good", source="sae-j1128", shown="degC"
+)
 def insulation_limit(wiring: Wiring) -> Values:
     """Take it as given, else that of ordinary cable."""
     return wiring.insulation_limit
 
 
-@quantity("A", "Current that each circuit's wire may carry", per="circuit",
-          source="churchill-chu-1975")  # fmt: skip
+@quantity(
+    "A", "Current that each circuit's wire may carry", per="circuit", source="churchill-chu-1975"
+)
 def circuit_ampacity(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
     """Bring the wire to what its insulation stands, in its place and bundle."""
     return {
@@ -148,8 +156,9 @@ def circuit_ampacity(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Lab
     }
 
 
-@quantity("m²", "Wire that each circuit should have", per="circuit", source="iso-6722-1",
-          shown="mm²")  # fmt: skip
+@quantity(
+    "m²", "Wire that each circuit should have", per="circuit", source="iso-6722-1", shown="mm²"
+)
 def circuit_wire_wanted(
     circuits: dict[str, CircuitAsBuilt], circuit_fuse_wanted: Labelled, wiring: Wiring
 ) -> Labelled:
@@ -172,8 +181,9 @@ def circuit_wire_wanted(
     return found
 
 
-@quantity("-", "Gauge of SAE cable that each circuit should have", per="circuit",
-          source="sae-j1128")  # fmt: skip
+@quantity(
+    "-", "Gauge of SAE cable that each circuit should have", per="circuit", source="sae-j1128"
+)
 def circuit_gauge_wanted(circuit_wire_wanted: Labelled) -> Labelled:
     """Take the thinnest with at least as much copper; nan beyond gauge 8."""
     sizes = sorted(sae_area().items(), key=lambda pair: pair[1])
@@ -223,8 +233,9 @@ def circuit_wire_over_fuse(
     return {name: circuit_ampacity[name] / one.fuse for name, one in circuits.items()}
 
 
-@quantity("A", "Current into a dead short at the end of each circuit", per="circuit",
-          source="iec-60028")  # fmt: skip
+@quantity(
+    "A", "Current into a dead short at the end of each circuit", per="circuit", source="iec-60028"
+)
 def circuit_short_current(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
     """Let 12 V meet the wire, the battery and the earth path."""
     return {
@@ -233,8 +244,12 @@ def circuit_short_current(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -
     }
 
 
-@quantity("-", "What each wire survives over the short-circuit current", per="circuit",
-          source="iec-60364-5-54")  # fmt: skip
+@quantity(
+    "-",
+    "What each wire survives over the short-circuit current",
+    per="circuit",
+    source="iec-60364-5-54",
+)
 def circuit_short_reserve(
     circuits: dict[str, CircuitAsBuilt], circuit_short_current: Labelled, wiring: Wiring
 ) -> Labelled:
@@ -252,8 +267,12 @@ def circuit_short_reserve(
     }
 
 
-@quantity("-", "Short-circuit current over what opens the fuse at once", per="circuit",
-          source="iso-8820-3")  # fmt: skip
+@quantity(
+    "-",
+    "Short-circuit current over what opens the fuse at once",
+    per="circuit",
+    source="iso-8820-3",
+)
 def circuit_fuse_opens(
     circuits: dict[str, CircuitAsBuilt], circuit_short_current: Labelled
 ) -> Labelled:

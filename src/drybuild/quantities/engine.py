@@ -128,16 +128,25 @@ def engine_curve(engine: Engine, engine_peaks: Peaks, engine_limit_speed: Values
     return EngineCurve(limit_speed=limit, torque=np.asarray(torque))
 
 
-@quantity("N·m", "Full-load torque along the speed range", per="share of the highest speed",
-          source="artamonov-1976")  # fmt: skip
+@quantity(
+    "N·m",
+    "Full-load torque along the speed range",
+    per="share of the highest speed",
+    source="artamonov-1976",
+)
 def full_load_torque(engine_curve: EngineCurve) -> Labelled:
     """List the curve at shares of the highest speed."""
     last = len(engine_curve.torque) - 1
     return {f"{share:.0%}": engine_curve.torque[round(share * last)] for share in SHARES}
 
 
-@quantity("W", "Full-load power along the speed range", per="share of the highest speed",
-          source="artamonov-1976", shown="kW")  # fmt: skip
+@quantity(
+    "W",
+    "Full-load power along the speed range",
+    per="share of the highest speed",
+    source="artamonov-1976",
+    shown="kW",
+)
 def full_load_power(full_load_torque: Labelled, engine_limit_speed: Values) -> Labelled:
     """List torque times speed."""
     return {

@@ -26,8 +26,9 @@ COLLECTOR_MACH = 0.28  # [-], 0.25 to 0.30 at the collector; practice
 DUCT_VELOCITY = 35.0  # [m/s], 30 to 40 m/s at most; practice
 
 
-@quantity("kg/s", "Air that the engine breathes at full power", source="fuel-properties",
-          shown="kg/h")  # fmt: skip
+@quantity(
+    "kg/s", "Air that the engine breathes at full power", source="fuel-properties", shown="kg/h"
+)
 def intake_air_flow(fuel_flow_at_power: Values, engine: Engine) -> Values:
     """Multiply the fuel by its mixture at full power."""
     return fuel_flow_at_power * fuel_named(engine.fuel).full_power_ratio
@@ -78,8 +79,7 @@ def exhaust_loss_coefficient(exhaust: Exhaust) -> Values:
     return exhaust.bends * exhaust.bend_loss + exhaust.silencer_loss + 1.0
 
 
-@quantity("Pa", "Back pressure of the exhaust at full power", source="churchill-1977",
-          shown="kPa")  # fmt: skip
+@quantity("Pa", "Back pressure of the exhaust at full power", source="churchill-1977", shown="kPa")
 def exhaust_back_pressure(
     exhaust_mass_flow: Values,
     exhaust_loss_coefficient: Values,
@@ -128,8 +128,9 @@ def exhaust_bore_wanted(
     return np.maximum(for_pressure, for_mach)
 
 
-@quantity("m³/s", "Air volume that the engine breathes at full power", source="iso-2533",
-          shown="m³/h")  # fmt: skip
+@quantity(
+    "m³/s", "Air volume that the engine breathes at full power", source="iso-2533", shown="m³/h"
+)
 def intake_volume_flow(intake_air_flow: Values, air_pressure: Values, intake: Intake) -> Values:
     """Divide by the density of the air at the filter."""
     density = air_density(pressure=air_pressure, temperature=intake.air_temperature)

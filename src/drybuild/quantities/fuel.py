@@ -98,9 +98,12 @@ def fuel_line_velocity(fuel_volume_flow_at_power: Values, fuel_system: FuelSyste
 
 
 @quantity(
-    "Pa", "Pressure lost in the fuel lines at full power", per="line", source="churchill-1977",
+    "Pa",
+    "Pressure lost in the fuel lines at full power",
+    per="line",
+    source="churchill-1977",
     shown="kPa",
-)  # fmt: skip
+)
 def fuel_line_loss(
     fuel_volume_flow_at_power: Values, engine: Engine, fuel_system: FuelSystem
 ) -> Labelled:
@@ -123,8 +126,9 @@ def fuel_line_loss(
     }
 
 
-@quantity("m", "Bore that the fuel lines should have", per="line", source="common-practice",
-          shown="mm")  # fmt: skip
+@quantity(
+    "m", "Bore that the fuel lines should have", per="line", source="common-practice", shown="mm"
+)
 def fuel_line_bore_wanted(fuel_volume_flow_at_power: Values) -> Labelled:
     """Size them for 2 m/s under pressure and 0.8 m/s in suction."""
     return {
@@ -135,8 +139,9 @@ def fuel_line_bore_wanted(fuel_volume_flow_at_power: Values) -> Labelled:
     }
 
 
-@quantity("Pa", "Margin to vapour at the pump's inlet on a hot day", source="ap-42-7-1",
-          shown="kPa")  # fmt: skip
+@quantity(
+    "Pa", "Margin to vapour at the pump's inlet on a hot day", source="ap-42-7-1", shown="kPa"
+)
 def fuel_vapour_margin(
     fuel_line_loss: Labelled, engine: Engine, fuel_system: FuelSystem, cooling: Cooling
 ) -> Values:
@@ -160,8 +165,9 @@ def fuel_vapour_margin(
     )
 
 
-@quantity("m³/s", "Static flow that each injector should have", source="common-practice",
-          shown="cm³/min")  # fmt: skip
+@quantity(
+    "m³/s", "Static flow that each injector should have", source="common-practice", shown="cm³/min"
+)
 def injector_size_wanted(
     fuel_volume_flow_at_power: Values, engine: Engine, fuel_system: FuelSystem
 ) -> Values:
@@ -229,13 +235,13 @@ def full_tank_mass(fuel_system: FuelSystem, engine: Engine) -> Values:
 def _lines(fuel_system: FuelSystem) -> dict[str, tuple[Values, Values, Values]]:
     """Return bore, length and loss coefficients of each line."""
     return {
-        PRESSURE_LINE: (
-            fuel_system.line_bore, fuel_system.line_length, fuel_system.line_fittings
-        ),
+        PRESSURE_LINE: (fuel_system.line_bore, fuel_system.line_length, fuel_system.line_fittings),
         SUCTION_LINE: (
-            fuel_system.suction_bore, fuel_system.suction_length, fuel_system.suction_fittings
+            fuel_system.suction_bore,
+            fuel_system.suction_length,
+            fuel_system.suction_fittings,
         ),
-    }  # fmt: skip
+    }
 
 
 def _needs_injectors(fuel_system: FuelSystem) -> None:

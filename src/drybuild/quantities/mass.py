@@ -110,15 +110,21 @@ def laden_front_axle_share(laden_car: RigidBody, body: Body) -> Values:
     return np.asarray(1.0 + laden_car.x / body.wheelbase)
 
 
-@quantity("m", "Centre of gravity over the road, empty", source="iso-10392", shown="mm",
-          aggregate=True)  # fmt: skip
+@quantity(
+    "m", "Centre of gravity over the road, empty", source="iso-10392", shown="mm", aggregate=True
+)
 def cg_height(kerb_car: RigidBody, ride_height: Labelled, front_axle_share: Values) -> Values:
     """Count from the road below the centre of gravity."""
     return np.asarray(kerb_car.z) + _ground(ride_height, front_axle_share)
 
 
-@quantity("m", "Centre of gravity over the road on a journey", source="iso-10392",
-          shown="mm", aggregate=True)  # fmt: skip
+@quantity(
+    "m",
+    "Centre of gravity over the road on a journey",
+    source="iso-10392",
+    shown="mm",
+    aggregate=True,
+)
 def laden_cg_height(
     laden_car: RigidBody, ride_height: Labelled, laden_front_axle_share: Values
 ) -> Values:

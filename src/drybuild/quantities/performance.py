@@ -157,8 +157,12 @@ def launch_traction_limit(
     )
 
 
-@quantity("m/s²", "Greatest acceleration that the tyres hold", source="gillespie-acceleration",
-          shown="g_0")  # fmt: skip
+@quantity(
+    "m/s²",
+    "Greatest acceleration that the tyres hold",
+    source="gillespie-acceleration",
+    shown="g_0",
+)
 def launch_acceleration_limit(launch_traction_limit: Values, test_mass: Values) -> Values:
     """Divide the greatest drive force by the mass."""
     return launch_traction_limit / test_mass
@@ -192,9 +196,12 @@ def gearbox_drive(
     rated = engine_peaks.rated_speed
     if engine.kind == "electric":
         return clutch_drive(
-            engine_inertia=engine_inertia, launch_speed=0.0, idle_speed=0.0, drag_torque=0.0,
+            engine_inertia=engine_inertia,
+            launch_speed=0.0,
+            idle_speed=0.0,
+            drag_torque=0.0,
             **curve,
-        )  # fmt: skip
+        )
     if gearbox.kind == "automatic":
         return converter_drive(
             engine_inertia=engine_inertia,
@@ -269,8 +276,9 @@ def quarter_mile_time(acceleration_run: Run) -> Values:
     return time_to_distance(run=acceleration_run, distance=QUARTER_MILE)
 
 
-@quantity("m/s", "Speed at the end of the quarter mile", source="gillespie-acceleration",
-          shown="km/h")  # fmt: skip
+@quantity(
+    "m/s", "Speed at the end of the quarter mile", source="gillespie-acceleration", shown="km/h"
+)
 def quarter_mile_speed(acceleration_run: Run) -> Values:
     """Read the speed off the run."""
     return speed_at_distance(run=acceleration_run, distance=QUARTER_MILE)
@@ -334,8 +342,9 @@ def top_speed_share(top_speed: Values, top_speed_by_power: Values) -> Values:
     return top_speed / top_speed_by_power
 
 
-@quantity("rad/s", "Engine speed in top gear at cruise", source="gillespie-acceleration",
-          shown="rpm")  # fmt: skip
+@quantity(
+    "rad/s", "Engine speed in top gear at cruise", source="gillespie-acceleration", shown="rpm"
+)
 def cruise_engine_speed(overall_ratios: Values, driven_radius: Values, brief: Brief) -> Values:
     """Leave out a converter's slip; the cruising speed is the brief's, else 110 km/h."""
     return np.asarray(
@@ -373,8 +382,9 @@ def gradeability(
     return np.asarray(grade_for_force(surplus_force=surplus, weight=weight))
 
 
-@quantity("-", "Grade that top gear holds at the cruising speed", source="wong-performance",
-          shown="%")  # fmt: skip
+@quantity(
+    "-", "Grade that top gear holds at the cruising speed", source="wong-performance", shown="%"
+)
 def cruise_gradeability(
     engine_curve: EngineCurve,
     cruise_engine_speed: Values,
@@ -387,9 +397,8 @@ def cruise_gradeability(
     """Hold the cruising speed without changing down."""
     share = cruise_engine_speed / engine_curve.limit_speed
     force = (
-        _torque_at(engine_curve, share)
-        * overall_ratios[-1] * driveline_efficiency / driven_radius
-    )  # fmt: skip
+        _torque_at(engine_curve, share) * overall_ratios[-1] * driveline_efficiency / driven_radius
+    )
     return np.asarray(
         grade_for_force(surplus_force=force - road_load_at_cruise, weight=test_mass * GRAVITY)
     )

@@ -151,8 +151,13 @@ def wheels_on_road(
     }
 
 
-@quantity("-", "Change of the wheel load over the load, roughest road", per="axle",
-          source="james-nichols-phillips", shown="%")  # fmt: skip
+@quantity(
+    "-",
+    "Change of the wheel load over the load, roughest road",
+    per="axle",
+    source="james-nichols-phillips",
+    shown="%",
+)
 def dynamic_wheel_load_share(
     wheels_on_road: dict[str, physics.QuarterCarOnRoad], laden_axle_load: Labelled
 ) -> Labelled:
@@ -162,22 +167,32 @@ def dynamic_wheel_load_share(
     )
 
 
-@quantity("m", "Spring travel in use, roughest road", per="axle", source="james-nichols-phillips",
-          shown="mm")  # fmt: skip
+@quantity(
+    "m",
+    "Spring travel in use, roughest road",
+    per="axle",
+    source="james-nichols-phillips",
+    shown="mm",
+)
 def travel_in_use(wheels_on_road: dict[str, physics.QuarterCarOnRoad]) -> Labelled:
     """Return three times the root mean square, one way."""
     return each_axle(lambda axle: THREE_SIGMA * wheels_on_road[axle].stroke)
 
 
-@quantity("m", "Bump travel in hand on the roughest road", per="axle", source="definition",
-          shown="mm")  # fmt: skip
+@quantity(
+    "m", "Bump travel in hand on the roughest road", per="axle", source="definition", shown="mm"
+)
 def travel_in_hand(bump_travel_left: Labelled, travel_in_use: Labelled) -> Labelled:
     """Take the travel in use off what is left up to the stop."""
     return each_axle(lambda axle: bump_travel_left[axle] - travel_in_use[axle])
 
 
-@quantity("m/s²", "Body acceleration over each axle, roughest road", per="axle",
-          source="james-nichols-phillips")  # fmt: skip
+@quantity(
+    "m/s²",
+    "Body acceleration over each axle, roughest road",
+    per="axle",
+    source="james-nichols-phillips",
+)
 def axle_body_acceleration(wheels_on_road: dict[str, physics.QuarterCarOnRoad]) -> Labelled:
     """Return the root mean square over all frequencies, not weighted."""
     return each_axle(lambda axle: wheels_on_road[axle].body_acceleration)

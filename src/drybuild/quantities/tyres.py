@@ -117,9 +117,12 @@ def tyre_load_capacity(tyre_forms: Forms, tyres: Tyres) -> Labelled:
 
 
 @quantity(
-    "m/s", "Speed the tyres are rated for", per="axle", source="speed-symbols-reprint",
+    "m/s",
+    "Speed the tyres are rated for",
+    per="axle",
+    source="speed-symbols-reprint",
     shown="km/h",
-)  # fmt: skip
+)
 def tyre_speed_rating(tyre_forms: Forms, tyres: Tyres) -> Labelled:
     """By the speed symbol; without one, what the file or the trade says."""
     found = {}
@@ -155,8 +158,9 @@ def rolling_radius(rolling_circumference: Labelled) -> Labelled:
     )
 
 
-@quantity("m", "Height of the wheel centre, standing", per="axle", source="reimpell-chassis",
-          shown="mm")  # fmt: skip
+@quantity(
+    "m", "Height of the wheel centre, standing", per="axle", source="reimpell-chassis", shown="mm"
+)
 def static_radius(tyre_shape: TyreShape, tyre_section_height: Labelled, tyres: Tyres) -> Labelled:
     """Stand the loaded tyre on the road: the static radius."""
     return each_axle(
@@ -195,9 +199,12 @@ def tyre_load_margin(tyre_load_capacity: Labelled, laden_axle_load: Labelled) ->
 
 
 @quantity(
-    "Pa", "Least cold pressure for the laden axle", per="axle", source="etrto-passenger-pages",
+    "Pa",
+    "Least cold pressure for the laden axle",
+    per="axle",
+    source="etrto-passenger-pages",
     shown="kPa",
-)  # fmt: skip
+)
 def tyre_pressure_needed(
     tyre_load_capacity: Labelled, laden_axle_load: Labelled, tyres: Tyres
 ) -> Labelled:
@@ -218,15 +225,17 @@ def tyre_pressure(tyres: Tyres) -> Labelled:
     return {FRONT: tyres.pressure, REAR: tyres.rear_pressure}
 
 
-@quantity("m", "Least rim width for the tyre", per="axle", source="etrto-standards-manual",
-          shown="in")  # fmt: skip
+@quantity(
+    "m", "Least rim width for the tyre", per="axle", source="etrto-standards-manual", shown="in"
+)
 def least_rim_width(tyre_forms: Forms, tyre_shape: TyreShape) -> Labelled:
     """By the usual share of the section width; the tyre maker's list decides."""
     return _rim_limit(tyre_forms, tyre_shape, 0, -RIM_STEP)
 
 
-@quantity("m", "Largest rim width for the tyre", per="axle", source="etrto-standards-manual",
-          shown="in")  # fmt: skip
+@quantity(
+    "m", "Largest rim width for the tyre", per="axle", source="etrto-standards-manual", shown="in"
+)
 def largest_rim_width(tyre_forms: Forms, tyre_shape: TyreShape) -> Labelled:
     """By the usual share of the section width; the tyre maker's list decides."""
     return _rim_limit(tyre_forms, tyre_shape, 1, RIM_STEP)

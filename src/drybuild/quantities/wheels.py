@@ -120,18 +120,9 @@ def wheel_inner_clearance(
     tyre_section_width: Labelled, wheel_offset: Labelled, measured_fit: MeasuredFit, arches: Arches
 ) -> Labelled:
     """Keep what is left of the measured gap to suspension and body, through the travel."""
+    moves = _lip_moves(physics.inner_lip_move, measured_fit, tyre_section_width, wheel_offset)
     measured = _measured(arches, "inner_clearance")
-    return each_axle(
-        lambda axle: (
-            measured[axle]
-            - physics.inner_lip_move(
-                old_width=measured_fit.section_width[axle],
-                old_offset=measured_fit.offset[axle],
-                new_width=tyre_section_width[axle],
-                new_offset=wheel_offset[axle],
-            )
-        )
-    )
+    return each_axle(lambda axle: measured[axle] - moves[axle])
 
 
 @quantity("m", "Gap on the tyre's outer side", per="axle", source="definition", shown="mm")
@@ -139,18 +130,9 @@ def wheel_outer_clearance(
     tyre_section_width: Labelled, wheel_offset: Labelled, measured_fit: MeasuredFit, arches: Arches
 ) -> Labelled:
     """Keep what is left of the measured gap to the wing, through bump and lock."""
+    moves = _lip_moves(physics.outer_lip_move, measured_fit, tyre_section_width, wheel_offset)
     measured = _measured(arches, "outer_clearance")
-    return each_axle(
-        lambda axle: (
-            measured[axle]
-            - physics.outer_lip_move(
-                old_width=measured_fit.section_width[axle],
-                old_offset=measured_fit.offset[axle],
-                new_width=tyre_section_width[axle],
-                new_offset=wheel_offset[axle],
-            )
-        )
-    )
+    return each_axle(lambda axle: measured[axle] - moves[axle])
 
 
 @quantity("m", "Gap above the tyre at full bump", per="axle", source="definition", shown="mm")
@@ -312,6 +294,20 @@ def wheel_load_margin(wheels: Wheels, laden_axle_load: Labelled) -> Labelled:
 def _least_wheel(option: Option) -> Values:
     stated = option.has("least_wheel_diameter")
     return option.least_wheel_diameter if stated else constant(0.0)
+
+
+def _lip_moves(
+    move: Callable[..., Values], fit: MeasuredFit, width: Labelled, offset: Labelled
+) -> Labelled:
+    """Return how far one edge of each tyre moves towards what it may touch."""
+    return each_axle(
+        lambda axle: move(
+            old_width=fit.section_width[axle],
+            old_offset=fit.offset[axle],
+            new_width=width[axle],
+            new_offset=offset[axle],
+        )
+    )
 
 
 def _measured(arches: Arches, name: str) -> Labelled:

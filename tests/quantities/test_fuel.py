@@ -29,6 +29,16 @@ def test_bare_build_computes_every_fuel_quantity() -> None:
         assert not bare.result(name).open, name
 
 
+def test_a_pump_that_cannot_reach_the_pressure_moves_nothing() -> None:
+    # A carburettor's pump cannot push against the boost of a turbocharger.
+    car = evaluate(
+        f"{BARE}options: {{engine: {{e: {{power: 90 kW, aspiration: turbocharged}}}}}}\n"
+    )
+    assert car.value("fuel_pump_flow") == 0.0
+    assert car.value("pump_margin") == 0.0
+    assert car.verdict("fuel.pump-flow").rules_out
+
+
 def test_a_carburettor_has_no_injectors_to_judge() -> None:
     assert evaluate(BARE).verdict("fuel.injectors").senseless
     assert not built().verdict("fuel.injectors").senseless

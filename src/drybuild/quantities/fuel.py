@@ -57,22 +57,24 @@ def fuel_pump_pressure(
 
 @quantity("m³/s", "Flow of the fuel pump in the car", source="common-practice", shown="l/h")
 def fuel_pump_flow(fuel_system: FuelSystem, fuel_pump_pressure: Values) -> Values:
-    """Move along the pump's line to the pressure and, if it is electric, the voltage in the car."""
+    """Move along the pump's line to the pressure and, if it is electric, the voltage in the car.
+
+    A pump that cannot reach the pressure moves nothing.
+    """
     rated = fuel_system.pump_rated_voltage
     free = pump_free_flow(
         rated_flow=fuel_system.pump_flow,
         rated_pressure=fuel_system.pump_rated_pressure,
         stall_pressure=fuel_system.pump_stall_pressure,
     )
-    return np.asarray(
-        pump_flow(
-            free_flow=free,
-            stall_pressure=fuel_system.pump_stall_pressure,
-            rated_voltage=rated,
-            voltage=fuel_system.pump_voltage if fuel_system.pump_is_electric else rated,
-            pressure=fuel_pump_pressure,
-        )
+    flow = pump_flow(
+        free_flow=free,
+        stall_pressure=fuel_system.pump_stall_pressure,
+        rated_voltage=rated,
+        voltage=fuel_system.pump_voltage if fuel_system.pump_is_electric else rated,
+        pressure=fuel_pump_pressure,
     )
+    return np.where(np.isnan(flow) & np.isfinite(free), 0.0, flow)
 
 
 @quantity("-", "Fuel pump's flow over what full power takes", source="common-practice")

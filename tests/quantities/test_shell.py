@@ -58,7 +58,7 @@ def test_an_added_stiffness_may_be_given_outright() -> None:
 
 
 def test_a_reinforcement_of_unknown_effect_leaves_the_stiffness_open() -> None:
-    found = evaluate(shell("{work: bolt-in sub-frame}"))
+    found = evaluate(shell("{work: other}"))
     missing = found.result("shell_torsional_stiffness").missing
     assert [one.path for one in missing] == ["options.shell.done.gain"]
 

@@ -27,12 +27,13 @@ def parallel_torsional_stiffness(
     original : array_like
         Torsional stiffness before. [N·m/rad]
     added : sequence of array_like
-        What each reinforcement adds when it twists together with the shell. [N·m/rad]
+        What each reinforcement adds when it twists together with the shell; nan where a sample has
+        no solution. [N·m/rad]
 
     Returns
     -------
     array
-        Torsional stiffness after. [N·m/rad]
+        Torsional stiffness after; nan likewise. [N·m/rad]
 
     Notes
     -----
@@ -51,7 +52,9 @@ def parallel_torsional_stiffness(
     total = base
     for part in added:
         extra = np.asarray(part, float)
-        require(base + extra > 0.0, "added", extra, "N·m/rad", "more than minus the original")
+        require(
+            ~(base + extra <= 0.0), "added", extra, "N·m/rad", "more than minus the original"
+        )  # nan passes: a sample without a solution
         total = total + extra
     return np.asarray(total, dtype=np.float64)
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from drybuild.project.by_choice import ReadingByChoice
-from drybuild.project.fields import choice, flag, reading
+from drybuild.project.fields import choice, flag, reading, text
 from drybuild.project.groups import named, part
 from drybuild.project.option import Option
 from drybuild.project.readings import Origin, Reading
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
+from drybuild.project.shell_frame import FrameModel
+from drybuild.tables.frame import measures as frame_measures
+from drybuild.tables.frame import sections as frame_sections
 
 WORKS = (
     "none",
@@ -63,11 +66,16 @@ class Structure(Section):
         "-", "Share of the mass that turns with the shell in its first mode", typical=True, most=1.0
     )
     frame = part(Frame, "The ladder frame, where there is one")
+    frame_model = part(FrameModel, "Beams and panels that stand for the body")
 
 
 class Measure(Section):
     """One reinforcement of several that an option is made of."""
 
+    kind = choice("What it is in the frame model; its own name will do", *frame_measures())
+    start = text("Place in the frame model where a member of one's own begins")
+    end = text("Place where that member ends")
+    section = choice("Section of that member", *frame_sections(), usual="brace")
     gain = reading("-", "Stiffness it adds, as a share of the original", least=-1.0)
     added_stiffness = reading("N·m/rad", "Stiffness it adds", least=None)
     mass = reading("kg", "Mass it adds")

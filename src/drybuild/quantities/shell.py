@@ -72,12 +72,18 @@ def shell_original_stiffness(structure: Structure, body: Body) -> Values:
     per="measure",
     shown="N·m/deg",
 )
-def reinforcement_stiffness(shell_original_stiffness: Values, shell: Shell) -> Labelled:
-    """Each measure twists with the whole shell; gains are shares of the original stiffness."""
+def reinforcement_stiffness(
+    shell_original_stiffness: Values, frame_gains: dict[str, Values], shell: Shell
+) -> Labelled:
+    """As given; else by the frame model, each measure solved on top of those before it."""
+    original = shell_original_stiffness
     if shell.measures:
-        return {name: _added(one, shell_original_stiffness) for name, one in shell.measures.items()}
-    if shell.has("gain") or shell.has("added_stiffness"):
-        return {"all": _added(shell, shell_original_stiffness)}
+        return {
+            name: _added(one, original, frame_gains.get(name))
+            for name, one in shell.measures.items()
+        }
+    if shell.has("gain") or shell.has("added_stiffness") or "all" in frame_gains:
+        return {"all": _added(shell, original, frame_gains.get("all"))}
     if shell.as_is or shell.work == "none":
         return {"none": np.zeros_like(shell_original_stiffness)}
     raise MissingInput(shell.path_of("gain"), "how much stiffness it adds is not given")
@@ -333,10 +339,12 @@ def shell_welding_current(shell: Shell) -> Values:
     return welding_current(thickness=shell.sheet_thickness)
 
 
-def _added(one: Measure | Shell, original: Values) -> Values:
+def _added(one: Measure | Shell, original: Values, share: Values | None) -> Values:
     if one.has("added_stiffness"):
         return one.added_stiffness
-    return one.gain * original
+    if one.has("gain") or share is None:
+        return one.gain * original
+    return share * original
 
 
 def _named(shell: Shell, *entries: str) -> None:

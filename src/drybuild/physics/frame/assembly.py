@@ -298,7 +298,7 @@ def _refuse(frame: Frame) -> None:
         "give it a thickness of more than zero, or leave it out",
     )
     ends = np.concatenate([members.start, members.end])
-    loose = ~np.isin(np.arange(len(frame.nodes)), ends)
+    loose = np.bincount(ends, minlength=len(frame.nodes)) == 0
     _first(frame.nodes, loose, "node", "has no member", "join it by a member, or leave it out")
     _first(
         frame.nodes,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -11,16 +12,17 @@ from drybuild.errors import require
 from drybuild.physics.frame.assembly import (
     Elements,
     Factors,
-    dense_stiffness,
     element_motion,
 )
 from drybuild.physics.frame.cases import Case
-from drybuild.physics.frame.solve import free_freedoms
+from drybuild.physics.frame.levels import solve_levels
 
 Array = npt.NDArray[np.float64]
 
 KEPT = 1e-10
 """Blends that add less than this share of the strongest one are left out."""
+HALVINGS = 28
+"""Of a span of eighteen in the logarithm: the factor is good to a part in ten million."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,10 +39,32 @@ class Basis:
 class Sampled:
     """Stiffness by sample and, by part and sample, the share of the strain energy."""
 
+    basis: Basis
+    factors: Factors
+    blend: Array
+    """Weights of the basis by sample, of unit energy."""
     stiffness: Array
-    member_share: Array
-    joint_share: Array
-    panel_share: Array
+
+    @cached_property
+    def member_share(self) -> Array:
+        """Share in each member's own metal, (members, samples)."""
+        return self._shares(self.factors.member, self.basis.member)
+
+    @cached_property
+    def joint_share(self) -> Array:
+        """Share in the joints at each member's ends, (members, samples)."""
+        return self._shares(self.factors.joint, self.basis.joint)
+
+    @cached_property
+    def panel_share(self) -> Array:
+        """Share in each panel, (panels, samples)."""
+        return self._shares(self.factors.panel, self.basis.panel)
+
+    def _shares(self, factor: Array, parts: Array) -> Array:
+        pairs = self.blend[:, :, None] * self.blend[:, None, :]
+        size = parts.shape[-1] ** 2
+        found = pairs.reshape(len(pairs), size) @ parts.reshape(len(parts), size).T
+        return np.asarray((factor * found).T)
 
 
 def reduced_basis(*, elements: Elements, factors: Factors, case: Case) -> Basis:
@@ -71,11 +95,7 @@ def reduced_basis(*, elements: Elements, factors: Factors, case: Case) -> Basis:
        "Reduced Basis Methods for Partial Differential Equations" (from memory).
 
     """
-    free = free_freedoms(elements=elements, case=case)
-    whole = dense_stiffness(elements=elements, factors=factors)
-    loads = np.broadcast_to(case.load[free, None], (len(whole), len(free), 1))
-    motion = np.zeros((len(whole), elements.freedoms))
-    motion[:, free] = np.linalg.solve(whole[:, free[:, None], free], loads)[..., 0]
+    motion, _ = solve_levels(elements=elements, factors=factors, case=case)
     motion /= np.linalg.norm(motion, axis=1, keepdims=True)
     ends, springs = element_motion(elements=elements, factors=factors)
     nodes = (elements.turn @ motion[:, elements.member_freedoms][..., None])[..., None, :, 0]
@@ -125,12 +145,11 @@ def reduced_stiffness(*, basis: Basis, factors: Factors) -> Sampled:
         np.broadcast_to(basis.load[:, None], (len(factors.member), len(basis.load), 1)),
     )[..., 0]
     compliance = y @ basis.load
-    pairs = (y[:, :, None] * y[:, None, :] / compliance[:, None, None]).reshape(len(y), -1)
     return Sampled(
+        basis=basis,
+        factors=factors,
+        blend=y / np.sqrt(compliance)[:, None],
         stiffness=1.0 / compliance,
-        member_share=(factors.member * (pairs @ basis.member.reshape(len(basis.member), -1).T)).T,
-        joint_share=(factors.joint * (pairs @ basis.joint.reshape(len(basis.joint), -1).T)).T,
-        panel_share=(factors.panel * (pairs @ basis.panel.reshape(len(basis.panel), -1).T)).T,
     )
 
 
@@ -154,7 +173,7 @@ def joint_scale(*, basis: Basis, factors: Factors, stiffness: npt.ArrayLike) -> 
 
     Notes
     -----
-    Halving of log s between ln 10⁻⁴ and ln 10⁴, then to a slope; k(s) rises with s throughout.
+    Halving of log s between ln 10⁻⁴ and ln 10⁴; k(s) rises with s throughout.
 
     References
     ----------
@@ -164,8 +183,10 @@ def joint_scale(*, basis: Basis, factors: Factors, stiffness: npt.ArrayLike) -> 
     wanted = np.broadcast_to(np.asarray(stiffness, float), (len(factors.member),))
     require(wanted > 0.0, "stiffness", wanted, "N·m/rad or N/m", "more than zero")
     # In the axes of the whole at s = 1 both parts are diagonal: k(s) costs one division a shape.
-    root = np.linalg.inv(np.linalg.cholesky(_whole(basis, factors)))
-    sprung = root @ _sum(factors.joint, basis.joint) @ np.swapaxes(root, -1, -2)
+    springs = _sum(factors.joint, basis.joint)
+    fixed = _sum(factors.member, basis.member) + _sum(factors.panel, basis.panel)
+    root = np.linalg.inv(np.linalg.cholesky(fixed + springs))
+    sprung = root @ springs @ np.swapaxes(root, -1, -2)
     rates, axes = np.linalg.eigh(sprung)
     loads = np.square(np.swapaxes(axes, -1, -2) @ (root @ basis.load)[..., None])[..., 0]
     rates = np.clip(rates, 0.0, 1.0)
@@ -177,7 +198,7 @@ def joint_scale(*, basis: Basis, factors: Factors, stiffness: npt.ArrayLike) -> 
         )
 
     reached = (surplus(low) <= 0.0) & (surplus(high) >= 0.0)
-    for _ in range(40):
+    for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
         under = surplus(middle) < 0.0
         low, high = np.where(under, middle, low), np.where(under, high, middle)
@@ -185,8 +206,10 @@ def joint_scale(*, basis: Basis, factors: Factors, stiffness: npt.ArrayLike) -> 
 
 
 def _sum(factor: Array, parts: Array) -> Array:
+    """Return each sample's sum of factor times matrix; one by one, so that no threads fight."""
     size = parts.shape[-1]
-    return (factor @ parts.reshape(len(parts), -1)).reshape(len(factor), size, size)
+    found = factor[:, None, :] @ parts.reshape(len(parts), size**2)
+    return found.reshape(len(factor), size, size)
 
 
 def _whole(basis: Basis, factors: Factors) -> Array:

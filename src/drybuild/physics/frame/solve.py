@@ -16,12 +16,13 @@ from drybuild.physics.frame.assembly import (
 )
 from drybuild.physics.frame.cases import AXES, Case
 from drybuild.physics.frame.elements import TURNS
+from drybuild.physics.frame.levels import freedom_levels, solve_levels
 
 Array = npt.NDArray[np.float64]
 Places = npt.NDArray[np.int64]
 
 LOOSE = 1e-12
-"""A freedom whose pivot is below this share of its stiffness is free to move: a mechanism."""
+"""A freedom whose pivot is below this share of its own stiffness is free: a mechanism."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,20 +67,19 @@ def solve(*, elements: Elements, factors: Factors, case: Case) -> Solution:
 
     Notes
     -----
-    K u = f by Cholesky; stiffness = 1/(fᵀ u) for a load of unit size. Dense: a car's frame of some
-    three hundred freedoms gains nothing from sparse storage; `sampled` keeps the band for many.
+    K u = f level by level (`levels`); stiffness = 1/(fᵀ u) for a load of unit size.
 
     References
     ----------
     .. [1] W. McGuire, R. H. Gallagher, R. D. Ziemian, "Matrix Structural Analysis" (from memory).
 
     """
-    free = free_freedoms(elements=elements, case=case)
-    whole = dense_stiffness(elements=elements, factors=factors)
-    reduced = whole[np.ix_(free, free)]
-    _refuse_mechanism(elements, reduced, free)
-    motion = np.zeros(elements.freedoms)
-    motion[free] = np.linalg.solve(reduced, case.load[free])
+    try:
+        motion, stands = solve_levels(elements=elements, factors=factors, case=case)
+    except np.linalg.LinAlgError:
+        _refuse_singular(elements, factors, case)
+        raise
+    _refuse_mechanism(elements, case, stands)
     compliance = float(case.load @ motion)
     member, twist, joint, panel = energies(elements=elements, factors=factors, motion=motion)
     return Solution(
@@ -108,7 +108,9 @@ def free_freedoms(*, elements: Elements, case: Case) -> Places:
         Numbers of freedoms. [-]
 
     """
-    return np.setdiff1d(np.arange(elements.freedoms), case.held)
+    free = np.ones(elements.freedoms, dtype=bool)
+    free[case.held] = False
+    return np.flatnonzero(free)
 
 
 def energies(
@@ -244,37 +246,37 @@ def support_forces(
     }
 
 
-def _refuse_mechanism(elements: Elements, reduced: Array, free: Places) -> None:
-    """Raise, naming the node that moves without straining anything and what reaches it."""
-    own = np.diag(reduced)
-    bad = ~(own > 0.0)
-    if not bad.any():
+def _refuse_mechanism(elements: Elements, case: Case, stands: list[Array]) -> None:
+    """Raise when some level of the frame stands on nothing."""
+    for freedoms, own in zip(freedom_levels(elements=elements, case=case), stands, strict=True):
+        size = np.sqrt(np.abs(np.diag(own)))
+        scaled = own / np.outer(size, size)
         try:
-            pivots = np.diag(np.linalg.cholesky(reduced)) ** 2
-            bad = pivots < LOOSE * own
+            loose = np.diag(np.linalg.cholesky(scaled)) ** 2 <= LOOSE
         except np.linalg.LinAlgError:
-            bad = _softest(reduced)
-    if bad.any():
-        place = int(free[int(np.argmax(bad))])
-        frame, axis = elements.frame, list(AXES)[place % 6]
-        node = place // 6
-        reach = [
-            name
-            for name, i, j in zip(
-                frame.members.names, frame.members.start, frame.members.end, strict=True
-            )
-            if node in (i, j)
-        ]
-        raise InputError(
-            f"node {frame.nodes[node]} (members {', '.join(reach)}) moves freely along {axis}: the "
-            "frame is a mechanism; brace it by a member or a panel, or hold it"
-        )
+            _, shapes = np.linalg.eigh(np.nan_to_num(scaled))
+            loose = np.abs(shapes[:, 0]) == np.abs(shapes[:, 0]).max()
+        if loose.any():
+            _refuse_motion(elements, int(freedoms[int(np.argmax(loose))]))
 
 
-def _softest(reduced: Array) -> npt.NDArray[np.bool_]:
-    """Return the freedom that moves most in the softest shape of a matrix that does not stand."""
-    size = np.sqrt(np.diag(reduced))
-    _, shapes = np.linalg.eigh(reduced / np.outer(size, size))
-    bad = np.zeros(len(reduced), dtype=bool)
-    bad[int(np.argmax(np.abs(shapes[:, 0])))] = True
-    return bad
+def _refuse_singular(elements: Elements, factors: Factors, case: Case) -> None:
+    """Raise for the softest motion of the whole frame."""
+    free = free_freedoms(elements=elements, case=case)
+    whole = dense_stiffness(elements=elements, factors=factors)[np.ix_(free, free)]
+    own = np.diag(whole)
+    if not (own > 0.0).all():
+        _refuse_motion(elements, int(free[int(np.argmin(own))]))
+    _, shapes = np.linalg.eigh(whole / np.sqrt(np.outer(own, own)))
+    _refuse_motion(elements, int(free[int(np.argmax(np.abs(shapes[:, 0])))]))
+
+
+def _refuse_motion(elements: Elements, freedom: int) -> None:
+    """Raise, naming the node that moves without straining anything and the members at it."""
+    frame, axis, node = elements.frame, list(AXES)[freedom % 6], freedom // 6
+    members = zip(frame.members.names, frame.members.start, frame.members.end, strict=True)
+    reach = ", ".join(name for name, *ends in members if node in ends)
+    raise InputError(
+        f"node {frame.nodes[node]} (members {reach}) moves freely along {axis}: the frame is a "
+        "mechanism; brace it by a member or a panel, or hold it"
+    )

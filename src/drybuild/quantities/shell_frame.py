@@ -1,0 +1,295 @@
+"""The body as a frame: stiffness before and after, modes, where the strain is, what rust costs."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drybuild.errors import DoesNotApply, InputError, MissingInput, TableError
+from drybuild.physics.condition import Belief
+from drybuild.project.body import Body
+from drybuild.project.samples import Values
+from drybuild.project.shell import Measure, Shell, Structure
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.quantities.shell_families import (
+    added_mass,
+    by_family,
+    family_losses,
+    family_mass,
+    mode_frequencies,
+)
+from drybuild.quantities.shell_model import (
+    Addition,
+    ShellModel,
+    rust_left,
+    template_bars,
+    template_sheets,
+)
+from drybuild.quantities.shell_template import (
+    addition_of,
+    known_stiffness,
+    own_bars,
+    section_sizes,
+    tape_measures,
+    template_of,
+)
+
+
+@step("The body as a frame of beams and panels", source="beam-frame-theory")
+def shell_model(structure: Structure, body: Body) -> ShellModel:
+    """Put a template of this kind of body to this car's size; what is known sets its joints."""
+    frame = structure.frame_model
+    template = template_of(frame, body)
+    sizes, walls = section_sizes(frame, structure, template, body)
+    known, path = known_stiffness(structure, body)
+    without = frame.without
+    return ShellModel(
+        template=template,
+        tape=tape_measures(structure, body, template),
+        sizes=sizes,
+        walls=walls,
+        joint_rate=frame.joint_rate,
+        panel_thickness=structure.panel_thickness,
+        panel_share=structure.joint_share,
+        bars=(*template_bars(template, without), *own_bars(frame, template)),
+        sheets=template_sheets(template, without),
+        known=known,
+        known_path=path,
+    )
+
+
+@step("What the picked work does to the frame", source="beam-frame-theory")
+def frame_work(shell_model: ShellModel, shell: Shell) -> dict[str, Addition]:
+    """Each measure that the frame knows and that gives no gain of its own; none is no fault."""
+    found: dict[str, Addition] = {}
+    parts: dict[str, Measure | Shell] = {**shell.measures} or {"all": shell}
+    for name, one in parts.items():
+        if one.has("gain") or one.has("added_stiffness"):
+            continue
+        addition = addition_of(name, one, shell_model)
+        if addition is not None:
+            found[name] = addition
+    return found
+
+
+@step("Stiffness that the frame model gives each measure, as a share", source="beam-frame-theory")
+def frame_gains(
+    shell_model: ShellModel, frame_work: dict[str, Addition], shell: Shell
+) -> dict[str, Values]:
+    """Each measure on top of those before it, solved again: gains of frames do not add up."""
+    if not frame_work:
+        return {}
+    try:
+        before = original = shell_model.sampled("torsion").stiffness
+        found: dict[str, Values] = {}
+        done: tuple[Addition, ...] = ()
+        for name, one in frame_work.items():
+            done = (*done, one)
+            after = shell_model.sampled("torsion", done).stiffness
+            found[name] = (after - before) / original
+            before = after
+    except (InputError, TableError) as fault:
+        raise MissingInput(shell.path_of("gain"), f"the frame model: {fault}") from fault
+    return found
+
+
+@quantity(
+    "N·m/rad",
+    "Torsional stiffness of the bare body by the frame model",
+    source="beam-frame-theory",
+    per="state",
+    shown="N·m/deg",
+)
+def shell_frame_torsion(
+    shell_model: ShellModel,
+    frame_work: dict[str, Addition],
+    glass_stiffness_share: Values,
+) -> Labelled:
+    """Read between the mounts of the axles; with and without panes, before and after the work."""
+    size = shell_model.size_effect() if shell_model.known is None else 1.0
+    work = tuple(frame_work.values())
+    found = {
+        "original": shell_model.sampled("torsion").stiffness,
+        "original with its panes": shell_model.sampled(
+            "torsion", panes=glass_stiffness_share
+        ).stiffness,
+    }
+    if work:
+        found["after the work"] = shell_model.sampled("torsion", work).stiffness
+        found["after the work with its panes"] = shell_model.sampled(
+            "torsion", work, panes=glass_stiffness_share
+        ).stiffness
+    return {state: size * stiffness for state, stiffness in found.items()}
+
+
+@quantity(
+    "N/m",
+    "Bending stiffness of the bare body by the frame model",
+    source="beam-frame-theory",
+    per="state",
+    shown="N/mm",
+)
+def shell_frame_bending(shell_model: ShellModel, frame_work: dict[str, Addition]) -> Labelled:
+    """Held over both axles, loaded between them."""
+    found = {"original": shell_model.sampled("bending").stiffness}
+    if frame_work:
+        work = tuple(frame_work.values())
+        found["after the work"] = shell_model.sampled("bending", work).stiffness
+    return found
+
+
+@quantity(
+    "-",
+    "Torsional stiffness that the frame model gives each measure, over the original's",
+    source="beam-frame-theory",
+    per="measure",
+    shown="%",
+)
+def shell_frame_gain(frame_gains: dict[str, Values], shell: Shell) -> Labelled:
+    """Each on top of those before it: the change is surer than either stiffness."""
+    if not frame_gains:
+        raise DoesNotApply(shell.path_of("measures"), "no measure is left to the frame model")
+    return frame_gains
+
+
+@quantity(
+    "-",
+    "Torsional stiffness after the work over the original's, by the frame model",
+    source="beam-frame-theory",
+)
+def shell_frame_ratio(frame_gains: dict[str, Values], shell: Shell) -> Values:
+    """All measures that the frame model answers for, together."""
+    if not frame_gains:
+        raise DoesNotApply(shell.path_of("measures"), "no measure is left to the frame model")
+    return np.asarray(1.0 + sum(frame_gains.values()))
+
+
+@quantity(
+    "-",
+    "Bending stiffness after the work over the original's, by the frame model",
+    source="beam-frame-theory",
+)
+def shell_frame_bending_ratio(shell_frame_bending: Labelled, shell: Shell) -> Values:
+    """Show what the work does for bending: often less than for torsion."""
+    if "after the work" not in shell_frame_bending:
+        raise DoesNotApply(shell.path_of("measures"), "no measure is left to the frame model")
+    return np.asarray(shell_frame_bending["after the work"] / shell_frame_bending["original"])
+
+
+@quantity("kg", "Steel that the modelled work adds", source="beam-frame-theory", per="measure")
+def shell_frame_added_mass(
+    shell_model: ShellModel, frame_work: dict[str, Addition], shell: Shell
+) -> Labelled:
+    """Members by length and section, doubled walls by the metal that is doubled; no brackets."""
+    if not frame_work:
+        raise DoesNotApply(shell.path_of("measures"), "no measure is left to the frame model")
+    return {
+        name: np.full_like(shell_model.joint_rate, added_mass(shell_model, one))
+        for name, one in frame_work.items()
+    }
+
+
+@quantity(
+    "N·m/(rad·kg)",
+    "Torsional stiffness gained for each kilogram, by the frame model",
+    source="beam-frame-theory",
+    shown="N·m/(deg·kg)",
+)
+def shell_frame_gain_by_mass(
+    shell_frame_ratio: Values,
+    shell_original_stiffness: Values,
+    reinforcement_mass: Values,
+    shell: Shell,
+) -> Values:
+    """Gain of all measures over the mass of the option."""
+    if not np.all(reinforcement_mass > 0.0):
+        raise DoesNotApply(shell.path_of("mass"), "nothing is added to the shell")
+    return (shell_frame_ratio - 1.0) * shell_original_stiffness / reinforcement_mass
+
+
+@quantity(
+    "money",
+    "Price of each 100 N·m/deg gained, by the frame model",
+    source="beam-frame-theory",
+)
+def shell_frame_price_of_gain(
+    shell_frame_ratio: Values, shell_original_stiffness: Values, shell: Shell
+) -> Values:
+    """Price of the option over its gain; the owner's hours are not in it."""
+    gained = (shell_frame_ratio - 1.0) * shell_original_stiffness * np.pi / 180.0
+    return shell.price / np.where(gained > 0.0, gained, np.nan) * 100.0
+
+
+@quantity(
+    "-",
+    "Share of the strain energy in each part of the body in torsion",
+    source="beam-frame-theory",
+    per="part",
+    shown="%",
+)
+def shell_frame_energy(shell_model: ShellModel) -> Labelled:
+    """Metal of members and panels, both sides together, and all joints; they sum to one."""
+    solved = shell_model.sampled("torsion")
+    found = by_family(shell_model, solved)
+    found["joints"] = np.asarray(solved.joint_share.sum(axis=0))
+    return found
+
+
+@quantity(
+    "N·m/(rad·kg)",
+    "Torsional stiffness for each kilogram put into the walls of a part",
+    source="beam-frame-theory",
+    per="part",
+    shown="N·m/(deg·kg)",
+)
+def shell_frame_worth(shell_model: ShellModel) -> Labelled:
+    """Exact for a little metal; much of it is worth less, and a part without strain may matter."""
+    solved, mass = shell_model.sampled("torsion"), family_mass(shell_model)
+    shares = by_family(shell_model, solved)
+    return {
+        name: solved.stiffness * share / mass[name]
+        for name, share in shares.items()
+        if name in mass
+    }
+
+
+@quantity(
+    "-",
+    "Torsional stiffness lost when a part of the body is cut out",
+    source="beam-frame-theory",
+    per="part",
+    shown="%",
+)
+def shell_frame_loss(shell_model: ShellModel) -> Labelled:
+    """Both sides cut and the nominal body solved again; panels and members alike."""
+    size = len(shell_model.joint_rate)
+    return {name: np.full(size, lost) for name, lost in family_losses(shell_model).items()}
+
+
+@quantity(
+    "N·m/rad", "Turning rate of a joint, as the frame model takes it", source="frame-joint-rates"
+)
+def shell_frame_joint_rate(shell_model: ShellModel) -> Values:
+    """By its typical spread; where the body was twisted or its stiffness is known, by that."""
+    return np.asarray(shell_model.joint_scale() * shell_model.joint_rate[0])
+
+
+@quantity(
+    "Hz", "First modes of the bare body, hanging free", source="beam-frame-theory", per="mode"
+)
+def shell_frame_modes(shell_model: ShellModel) -> Labelled:
+    """Steel of the model only, no doors, panes, trim or engine: those bring it down by a half."""
+    return mode_frequencies(shell_model)
+
+
+@quantity(
+    "-",
+    "Torsional stiffness as the rust leaves it over the sound body's",
+    source="beam-frame-theory",
+)
+def shell_frame_as_found(
+    shell_model: ShellModel, drawn_grades: dict[str, Values], body_belief: Belief
+) -> Values:
+    """Every zone as believed: a patch keeps 80 %, one to replace 40 %; repaired it is one again."""
+    left = rust_left(shell_model, drawn_grades, body_belief.odds)
+    found = shell_model.sampled("torsion", left=left)
+    return found.stiffness / shell_model.sampled("torsion").stiffness

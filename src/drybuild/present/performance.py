@@ -8,7 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from drybuild.physics.acceleration import Drive, Run
+from drybuild.physics.acceleration import Run
+from drybuild.physics.drives import Drive
 from drybuild.present.drawing import WIDTH, Drawing
 from drybuild.present.numbers import in_units, unit_for
 from drybuild.present.plots import Line, Mark, lines_plot

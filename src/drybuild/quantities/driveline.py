@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 
 from drybuild.errors import DoesNotApply, require
-from drybuild.physics.acceleration import Drive
 from drybuild.physics.driveline import (
     axle_pitch_torque,
     biased_torque_share,
@@ -16,6 +15,7 @@ from drybuild.physics.driveline import (
     highest_mount_frequency,
     mount_pair_force,
 )
+from drybuild.physics.drives import Drive
 from drybuild.physics.gearing import gearbox_steps, progressive_ratios, road_speed_at
 from drybuild.physics.joints import shaft_shear_stress
 from drybuild.project.driveline import Axle, Clutch, Gearbox

@@ -7,10 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from drybuild.physics.acceleration import (
-    Drive,
     Run,
-    clutch_drive,
-    converter_drive,
     full_throttle_run,
     speed_at_distance,
     time_to_distance,
@@ -22,6 +19,7 @@ from drybuild.physics.cooling import (
     friction_pressure_barnes_moss,
     fuel_heat_willans,
 )
+from drybuild.physics.drives import Drive, clutch_drive, converter_drive
 from drybuild.physics.gearing import engine_speed_at, grade_for_force
 from drybuild.physics.performance import (
     constant_power_time_to_distance,

@@ -23,6 +23,7 @@ from drybuild.physics.linkage import (
 from drybuild.physics.linkage.joints import Link, Pitman
 from drybuild.physics.linkage.layout import Layout, Points, Setting, shaped
 from drybuild.physics.linkage.mechanism import Mechanism
+from drybuild.physics.linkage.rods import Rod, rods_at
 from drybuild.physics.linkage.solver import Motion, sweep
 from drybuild.physics.linkage.springs import BarEnd, Strut
 from drybuild.physics.linkage.vectors import Array
@@ -98,6 +99,10 @@ class Swept:
         """The right wheel, where both are on one axle."""
         wheels = self.linkage.mechanism.wheels
         return WheelMotion(motion=self.motion, wheel=wheels[1]) if len(wheels) > 1 else None
+
+    def rods(self, place: int) -> tuple[Rod, ...]:
+        """Return every rod, arm and strut at a position, nominal."""
+        return rods_at(motion=self.motion, place=place)
 
     def strut(self, kind: str) -> Strut | None:
         """Return the ``spring``, the ``damper`` or the bar's ``bar`` link; None if not given."""

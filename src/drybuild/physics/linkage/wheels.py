@@ -112,6 +112,15 @@ class WheelMotion:
     def _grid(self, values: Array) -> Array:
         return self.motion.grid(np.asarray(values))
 
+    def outline(self, place: int, corners: int = 36) -> list[Array]:
+        """Return the rolling circle at a position as points in the car's axes, nominal [m]."""
+        centre, spin = (self._mirror(one)[:, place, 0] for one in (self._centre, self._spin))
+        ahead = unit(vector=cross(a=spin, b=UP[:, 0, 0]))
+        up = cross(a=ahead, b=spin)
+        radius = float(np.ravel(self.wheel.radius)[0])
+        turns = np.linspace(0.0, 2.0 * np.pi, corners + 1)
+        return [centre + radius * (np.cos(t) * ahead + np.sin(t) * up) for t in turns]
+
     @property
     def travel(self) -> Array:
         """Rise of the wheel's centre from its design position [m]."""

@@ -1,0 +1,146 @@
+"""What forms change, and that no change is ever lost."""
+
+import html
+import re
+
+import pytest
+from markupsafe import escape
+from tests.workbench.benches import SMALL, bench
+
+WHEELBASE = {"address": "car.body.wheelbase", "was": "2480 ± 3 mm", "here": "/car"}
+
+
+def test_an_entry_is_changed_in_place(open_bench):
+    answer = open_bench.post("/set", value="97.6 in", **WHEELBASE)
+    assert answer.url.path == "/car"
+    assert open_bench.text == SMALL.replace("2480 ± 3 mm", "97.6 in")
+    assert 'value="97.6 in"' in answer.text
+
+
+def test_a_value_that_does_not_read_is_told_and_not_saved(open_bench):
+    answer = open_bench.post("/set", value="97.6", **WHEELBASE)
+    assert answer.status_code == 422
+    assert "no unit" in answer.text
+    assert open_bench.text == SMALL
+
+
+def test_origin_and_note_take_the_long_form(open_bench):
+    open_bench.post("/set", value="2490 mm", origin="handbook", note="the maker's", **WHEELBASE)
+    given = open_bench.desk.build.car["body"].given["wheelbase"]
+    assert (given.text, str(given.origin), given.note) == ("2490 mm", "handbook", "the maker's")
+
+
+def test_an_empty_value_takes_the_entry_out(open_bench):
+    open_bench.post("/set", value="", **WHEELBASE)
+    assert "wheelbase" not in open_bench.text
+    assert "keep this comment" in open_bench.text
+
+
+def test_a_list_in_brackets_stays_a_list(open_bench):
+    open_bench.post("/set", address="brief.keep", was="", here="/", value="[bonnet, tunnel]")
+    assert open_bench.desk.build.brief.given["keep"] == ("bonnet", "tunnel")
+
+
+def test_a_pick_is_taken_undone_and_done_again(open_bench):
+    form = {"system": "engine", "here": "/choices"}
+    open_bench.post("/pick", option="larger", was="original", **form)
+    assert open_bench.text == SMALL.replace("engine: original\n", "engine: larger\n")
+    open_bench.post("/undo", here="/choices")
+    assert open_bench.text == SMALL
+    open_bench.post("/redo", here="/choices")
+    assert open_bench.desk.build.picks["engine"] == "larger"
+
+
+def test_a_pick_that_is_not_there_is_refused(open_bench):
+    answer = open_bench.post("/pick", system="engine", option="warp", was="original", here="/")
+    assert answer.status_code == 422
+    assert open_bench.text == SMALL
+
+
+def test_a_system_without_picks_gets_one(open_bench):
+    open_bench.post("/pick", system="gearbox", option="five-speed", was="?", here="/choices")
+    assert open_bench.desk.build.picks["gearbox"] == "five-speed"
+    assert open_bench.text.startswith(SMALL)
+
+
+def test_an_outside_change_is_told_and_shown(open_bench):
+    changed = SMALL.replace("2480", "2500")
+    (open_bench.folder / "build.yaml").write_text(changed, "utf-8")
+    page = open_bench.client.get("/car").text
+    assert "Changed outside" in page
+    assert "2500 ± 3 mm" in page
+    assert "Changed outside" not in open_bench.client.get("/car").text
+
+
+def test_two_changes_of_one_entry_are_shown_to_choose_from(open_bench):
+    changed = SMALL.replace("2480 ± 3 mm", "2500 ± 1 mm")
+    (open_bench.folder / "build.yaml").write_text(changed, "utf-8")
+    answer = open_bench.post("/set", value="2490 mm", **WHEELBASE)
+    assert answer.status_code == 409
+    assert open_bench.text == changed
+    assert "2500 ± 1 mm" in answer.text
+    assert "2490 mm" in answer.text
+    shown = dict(
+        re.findall(r'name="(\w+)" value="([^"]*)"', answer.text.partition('class="two"')[2])
+    )
+    open_bench.post("/set", **{name: html.unescape(one) for name, one in shown.items()})
+    assert "wheelbase: 2490 mm" in open_bench.text
+
+
+def test_two_windows_do_not_undo_each_others_picks(open_bench):
+    form = {"system": "engine", "here": "/choices"}
+    open_bench.post("/pick", option="larger", was="original", **form)
+    answer = open_bench.post("/pick", option="?", was="original", **form)
+    assert answer.status_code == 409
+    assert open_bench.desk.build.picks["engine"] == "larger"
+
+
+def test_another_entry_changed_outside_is_no_clash(open_bench):
+    (open_bench.folder / "build.yaml").write_text(SMALL.replace("1400 kg", "1300 kg"), "utf-8")
+    open_bench.post("/set", value="2490 mm", **WHEELBASE)
+    assert "kerb_mass <= 1300 kg" in open_bench.text
+    assert "wheelbase: 2490 mm" in open_bench.text
+
+
+@pytest.mark.parametrize("address", ["format", "include", "picks.engine", "", "..", "a[", "car"])
+def test_only_entries_of_pages_can_be_set(open_bench, address):
+    answer = open_bench.post("/set", address=address, value="1", was="", here="/")
+    assert answer.status_code in (409, 422)
+    assert open_bench.text == SMALL
+
+
+@pytest.mark.parametrize("here", ["//evil.example", "http://evil.example", "/\\evil", "/nowhere"])
+def test_nobody_is_sent_elsewhere(open_bench, here):
+    answer = open_bench.client.post(
+        "/undo", data={"here": here}, headers={"origin": open_bench.origin}, follow_redirects=False
+    )
+    assert answer.headers["location"] == "/"
+
+
+def test_a_job_is_added(open_bench):
+    open_bench.post("/jobs", name="weld: the sill", value="8 / 12 / 20 h", here="/work")
+    assert "weld: the sill" in open_bench.desk.build.named["jobs"]
+
+
+HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
+
+
+def test_names_are_text_whatever_they_say(tmp_path):
+    name = HOSTILE.replace('"', '\\"')
+    text = SMALL.replace("Ferrin 1500 ", f'"{name}" ').replace("larger", f'"{name}"')
+    with bench(tmp_path, text) as found:
+        assert found.desk.build.name == HOSTILE
+        for path in ("/", "/choices", "/work", "/verdicts", "/book"):
+            page = found.client.get(path).text
+            assert "<script>alert" not in page
+            assert "49" not in page.partition("<title>")[2].partition("</title>")[0]
+        assert str(escape(HOSTILE)) in found.client.get("/choices").text
+        found.post("/pick", system="engine", option=HOSTILE, was="original", here="/choices")
+        assert found.desk.build.picks["engine"] == HOSTILE
+
+
+def test_a_broken_file_opens_with_its_problems(tmp_path):
+    with bench(tmp_path, SMALL.replace("2480 ± 3 mm", "2480")) as found:
+        page = found.client.get("/car").text
+        assert "1 problem in the build file" in page
+        assert "no unit" in page

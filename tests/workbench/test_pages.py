@@ -1,0 +1,96 @@
+"""Every page is there, says what it should, and its links lead somewhere."""
+
+import re
+
+import pytest
+from tests.workbench.benches import bench
+
+from drybuild.workbench.pages import PAGES
+
+
+@pytest.fixture(scope="module")
+def shown(tmp_path_factory):
+    with bench(tmp_path_factory.mktemp("build")) as found:
+        found.desk.wait()
+        found.desk.choosing.wait(found.desk.session, 60.0)
+        yield found
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.title)
+def test_every_page_answers_with_one_heading_and_its_question(shown, page):
+    answer = shown.client.get(page.path)
+    assert answer.status_code == 200
+    assert answer.text.count("<h1>") == 1
+    assert page.asks in answer.text
+    assert len(answer.content) < 1_000_000
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.title)
+def test_ids_stand_once_and_fields_have_labels(shown, page):
+    text = shown.client.get(page.path).text
+    ids = re.findall(r'\sid="([^"]+)"', text)
+    assert len(ids) == len(set(ids))
+    labelled = set(re.findall(r'<label for="([^"]+)"', text))
+    for field in re.findall(r"<(?:input|select)\b(?![^>]*type=\"hidden\")[^>]*>", text):
+        assert re.search(r'id="([^"]+)"', field)[1] in labelled
+
+
+def test_links_lead_to_pages(shown):
+    seen: set[str] = set()
+    for page in PAGES:
+        text = shown.client.get(page.path).text
+        seen |= set(re.findall(r'href="(/[^"#?]*)', text))
+    figures = sorted(path for path in seen if path.startswith("/quantity/"))
+    seen -= {"/book/pdf", "/book/html", *figures}
+    for path in (*sorted(seen), *figures[::40]):
+        assert shown.client.get(path.replace("&#39;", "'")).status_code == 200, path
+
+
+def test_a_verdict_opens_its_derivation(shown):
+    told = shown.client.get("/api/verdicts").json()["verdicts"]
+    must = next(one for one in told if one["id"].startswith("must."))
+    text = shown.client.get(f"/check/{must['id']}").text
+    assert "How it was found" in text
+    assert "Mass" in text
+
+
+def test_choices_say_what_is_out_and_why(shown):
+    text = shown.client.get("/choices").text
+    assert "complete build" in text
+    row = text[text.index(">five-speed<") :]
+    assert "✗ out" in row[:400]
+    assert "five-speed" in re.search(r'class="told out"><td[^>]*>([^<]*)', row)[1]
+
+
+def test_the_book_is_sent_in_both_forms(shown):
+    pdf = shown.client.get("/book/pdf")
+    assert pdf.content.startswith(b"%PDF")
+    assert "attachment" in pdf.headers["content-disposition"]
+    assert "Ferrin 1500" in shown.client.get("/book/html").text
+
+
+def test_us_units_are_one_switch_away(tmp_path):
+    with bench(tmp_path) as found:
+        found.post("/set", address="units", value="us", was="", here="/")
+        assert " lb " in found.client.get("/").text
+
+
+def test_the_interface_tells_itself_and_answers(shown):
+    document = shown.client.get("/api/openapi.json").json()
+    assert document["openapi"].startswith("3.1")
+    for path, acts in document["paths"].items():
+        if "get" in acts:
+            assert shown.client.get(path).status_code == 200
+    found = shown.client.get("/api/quantities").json()["quantities"]["kerb_mass"]
+    assert found["unit"] == "kg"
+    options = shown.client.get("/api/options").json()
+    assert options["systems"]["gearbox"]["five-speed"]["possible"] is False
+
+
+@pytest.mark.parametrize(
+    "body", [b"", b"{", b"[]", b'{"system": 1}', b'{"system": "engine"}', b"\xff", b"null"]
+)
+def test_the_interface_refuses_what_it_cannot_read(shown, body):
+    answer = shown.client.post("/api/pick", content=body, headers={"origin": shown.origin})
+    assert answer.status_code == 400
+    assert answer.json()["saved"] is False

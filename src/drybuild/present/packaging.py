@@ -67,7 +67,7 @@ class _Sheet:
             tone=tone,
             fill=fill,
             dash=dash,
-            weight=1.4 if tone == "blue" else 0.6,
+            weight=2.0 if tone == "blue" else 0.6,
         )
 
 
@@ -139,7 +139,7 @@ def _bonnet_line(
     stations = sorted(bay.bonnet)
     sheet.drawing.line([sheet.at(x, z) for x, z in stations], weight=1.6)
     over = f"bonnet, {told(gaps['bonnet'])} over the engine" if "bonnet" in gaps else "bonnet"
-    at = sheet.at(*stations[len(stations) // 2])
+    at = sheet.at((stations[0][0] + stations[-1][0]) / 2.0, max(z for _, z in stations))
     sheet.drawing.words(
         (at[0], at[1] - 6.0), over, size=7.5, tone="orange", anchor="middle", bold=True
     )

@@ -32,6 +32,8 @@ class Standing:
 
 
 SPAN = 300.0
+LOW = 0.15
+"""Roll centres under this have their words above them, clear of the road. [m]"""
 
 
 def stance_drawing(car: Standing, told: Callable[[float], str]) -> str:
@@ -45,8 +47,8 @@ def stance_drawing(car: Standing, told: Callable[[float], str]) -> str:
         Turns a length in metres into the person's words. [-]
 
     """
-    drawing = Drawing(150.0)
-    scale, left, road = SPAN / car.wheelbase, (WIDTH - SPAN) / 2.0, 112.0
+    drawing = Drawing(122.0)
+    scale, left, road = SPAN / car.wheelbase, (WIDTH - SPAN) / 2.0, 86.0
     right = left + SPAN
     drawing.line([(14.0, road), (WIDTH - 14.0, road)], weight=1.0)
     for x, one in ((left, car.front), (right, car.rear)):
@@ -99,7 +101,7 @@ def _roll_axis(
         drawing.circle((x, y), 2.2, tone="blue", fill="blue")
         inwards = 1.0 if one is car.front else -1.0
         drawing.words(
-            (x + inwards * 42.0, y + 10.0),
+            (x + inwards * 42.0, y - 5.0 if one.roll_centre < LOW else y + 11.0),
             f"roll centre {told(one.roll_centre)}",
             size=7.5,
             tone="blue",
@@ -120,14 +122,12 @@ def _side(
     top = road - one.ride_height * scale
     drawing.line([(x, road), (x, top)], tone="faint", weight=0.5)
     away = -4.0 if anchor == "end" else 4.0
-    drawing.words(
-        (x + away, (road + top) / 2.0), told(one.ride_height), size=8.0, anchor=anchor, bold=True
-    )
+    drawing.words((x + away, top + 8.0), told(one.ride_height), size=8.0, anchor=anchor, bold=True)
     rows = [("up", one.bump), ("down", one.droop)]
     for row, (word, travel) in enumerate(rows):
         if travel is not None:
             drawing.words(
-                (x + away, (road + top) / 2.0 + 11.0 + 9.0 * row),
+                (x + away, top + 17.0 + 8.5 * row),
                 f"{told(travel)} {word}",
                 size=7.0,
                 tone="faint",

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from drybuild.physics.wheels import FLANGE_THICKNESS
 from drybuild.present.drawing import WIDTH, Drawing, Point
 
 FLANGE = 0.0173  # [m], height of a J flange over the bead seat, ISO 4000-2, from memory
-SIDE = 0.011  # [m], what the flange stands out beyond the nominal width, common practice
+SIDE = FLANGE_THICKNESS
 TALL = 236.0  # [pt], room from the hub to the tyre's top and its gap
 WIDE = 138.0  # [pt], room for the tyre's width
 
@@ -29,6 +30,7 @@ class WheelSection:
     brake_radius: float
     """Largest radius of the brake: caliper's bridge or drum's shell."""
     rotor_word: str
+    brake_gap: float | None
     inner_gap: float | None
     outer_gap: float | None
     radial_gap: float | None
@@ -61,7 +63,7 @@ def wheels_drawing(wheels: Sequence[WheelSection], told: Callable[[float], str])
     """
     tallest = max(one.tyre_diameter / 2.0 + (one.radial_gap or 0.0) for one in wheels)
     scale = min(TALL / tallest, WIDE / max(one.tyre_width for one in wheels))
-    axis = 26.0 + tallest * scale
+    axis = 30.0 + tallest * scale
     drawing = Drawing(axis + 30.0)
     for place, one in enumerate(wheels):
         middle = WIDTH * (2 * place + 1) / (2 * len(wheels)) + 4.0
@@ -138,10 +140,9 @@ def _brake(view: _View, one: WheelSection, told: Callable[[float], str]) -> None
     drawing.circle(at, 1.1, tone="faint", fill="faint", weight=0.3)
     drawing.words((to[0] - 2.0, to[1]), one.rotor_word, size=7.5, anchor="end")
     drawing.words((to[0] - 2.0, to[1] + 9.5), told(one.rotor_diameter), size=7.5, anchor="end")
-    well = one.rim_diameter / 2.0 - one.well_depth
-    if well > brake:
-        x = face - 0.029
-        drawing.line([view.at(x, brake), view.at(x, well)], tone="orange", weight=1.4)
+    if one.brake_gap is not None and one.brake_gap > 0.0:
+        ends = [view.at(face - 0.029, out) for out in (brake, brake + one.brake_gap)]
+        drawing.line(ends, tone="orange", weight=1.4)
 
 
 def _gaps(view: _View, one: WheelSection, told: Callable[[float], str]) -> None:
@@ -171,21 +172,39 @@ def _gaps(view: _View, one: WheelSection, told: Callable[[float], str]) -> None:
     if one.radial_gap is not None:
         roof = top + one.radial_gap
         drawing.line([view.at(-half, roof), view.at(half, roof)], tone="orange", weight=2.0)
-        at = view.at(half, roof)
+        at = view.at(0.0, roof)
+        words = f"{told(one.radial_gap)} at full bump"
         drawing.words(
-            (at[0] + 4.0, at[1] + 2.5),
-            f"{told(one.radial_gap)} at full bump",
-            size=7.5,
-            tone="orange",
-            bold=True,
+            (at[0], at[1] - 4.0), words, size=7.5, tone="orange", anchor="middle", bold=True
+        )
+    if one.brake_gap is not None and one.brake_gap > 0.0:
+        at = view.at(one.offset - 0.029, one.brake_radius + one.brake_gap / 2.0)
+        words = told(one.brake_gap)
+        drawing.words(
+            (at[0] - 4.0, at[1] + 2.5), words, size=7.5, tone="orange", anchor="end", bold=True
         )
 
 
 def _sizes(view: _View, one: WheelSection, told: Callable[[float], str]) -> None:
     drawing, half = view.drawing, one.rim_width / 2.0
     axis = view.axis
-    left, right = view.at(-half - SIDE, 0.0)[0], view.at(half + SIDE, 0.0)[0]
     face, middle = view.at(one.offset, 0.0)[0], view.at(0.0, 0.0)[0]
+    widest = one.rim_diameter / 2.0 + 0.48 * (one.tyre_diameter - one.rim_diameter) / 2.0
+    tyre = one.tyre_width / 2.0
+    drawing.line(
+        [(middle, axis - 20.0), (middle, view.at(0.0, one.tyre_diameter / 2.0)[1])],
+        tone="faint",
+        dash="8 2 2 2",
+        weight=0.5,
+    )
+    drawing.dimension(view.at(-tyre, widest), view.at(tyre, widest), told(one.tyre_width))
+    over = view.at(0.0, widest + 0.030)
+    drawing.words(
+        over, f"diameter {told(one.tyre_diameter)}", size=7.5, anchor="middle", ground=True
+    )
+    rim = one.rim_diameter / 2.0 + FLANGE * 0.5
+    drawing.dimension(view.at(-half, rim), view.at(half, rim), told(one.rim_width))
+    left, right = view.at(-half - SIDE, 0.0)[0], view.at(half + SIDE, 0.0)[0]
     drawing.line(
         [(left - 26.0, axis), (right + 26.0, axis)], tone="faint", dash="8 2 2 2", weight=0.5
     )
@@ -199,12 +218,6 @@ def _sizes(view: _View, one: WheelSection, told: Callable[[float], str]) -> None
     drawing.dimension((left, axis + 12.0), (face, axis + 12.0), told(one.offset + half + SIDE))
     drawing.words(
         ((left + face) / 2.0, axis + 22.0), "backspacing", size=7.0, tone="faint", anchor="middle"
-    )
-    drawing.line(
-        [(middle, axis - 20.0), (middle, view.at(0.0, one.tyre_diameter / 2.0)[1])],
-        tone="faint",
-        dash="8 2 2 2",
-        weight=0.5,
     )
     if abs(face - middle) > 1.0:
         drawing.line([(middle, axis - 14.0), (face, axis - 14.0)], tone="ink", weight=0.8)

@@ -9,17 +9,19 @@ from drybuild.book.pages import Block, Chapter, Figure, Sheet, Words
 from drybuild.book.sheets import beside, cautions, figures, known, short_of, text_of, verdicts_of
 from drybuild.physics.rigid_body import RigidBody
 from drybuild.present.mass import Loaded, balance_drawing
-from drybuild.present.numbers import in_units, unit_for, value_and_band
+from drybuild.present.numbers import in_units, unit_for
 from drybuild.present.path_words import system_words
 from drybuild.present.plots import bars_plot
 from drybuild.project.samples import Values
 from drybuild.quantities.graph import summary
 from drybuild.session import Session
 
+MOST_BARS = 16
+
 
 def mass_chapter(session: Session) -> Chapter:
     """Return what changes the mass, and how the car then stands."""
-    blocks: list[Block] = [*_items(session), *_bars(session), *_balance(session)]
+    blocks: list[Block] = [*_balance(session), *_items(session), *_bars(session)]
     blocks += beside(
         session,
         "Axle loads",
@@ -106,9 +108,8 @@ def _items(session: Session) -> list[Block]:
 
 
 def _mass(session: Session, values: Values) -> str:
-    triple = summary(np.atleast_1d(values))
-    text = value_and_band(triple, "kg", "kg", session.build.units, "")[0]
-    return text.rpartition(" ")[0]
+    value = float(in_units(np.array(np.ravel(values)[0]), "kg", "kg", session.build.units))
+    return f"{value:.1f}".replace("-", "−")
 
 
 def _place(session: Session, body: RigidBody) -> str:
@@ -128,7 +129,8 @@ def _bars(session: Session) -> list[Block]:
     entries = [one for one in entries if any(abs(value) > 1e-6 for value in one[1])]
     if not entries:
         return []
-    entries.sort(key=lambda one: -one[1][0])
+    entries.sort(key=lambda one: -abs(one[1][0]))
+    entries = sorted(entries[:MOST_BARS], key=lambda one: -one[1][0])
     unit = unit_for("kg", units, "")
     svg = bars_plot(
         [name for name, _ in entries],
@@ -141,7 +143,7 @@ def _bars(session: Session) -> list[Block]:
     return [
         Figure(
             svg=svg,
-            caption="What changes the mass, heaviest gain first, with the band of each.",
+            caption="What changes the mass most, heaviest gain first, with the band of each.",
             words=f"Change of mass by system: {words}.",
         )
     ]

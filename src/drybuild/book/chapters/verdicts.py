@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from drybuild.book.pages import Block, Chapter, Section, Sheet
-from drybuild.book.sheets import cautions, question, told_value
+from drybuild.book.pages import Block, Caution, Chapter, Section, Sheet
+from drybuild.book.sheets import DEFERRAL, question, told_value
 from drybuild.checks.verdicts import State, Verdict
 from drybuild.present.path_words import PathWords, plain
 from drybuild.present.quantity_texts import result_text
@@ -16,6 +16,10 @@ INTRO = (
     "Each line asks one question. Good: it holds in at least 95 of 100 draws of what is not known "
     "exactly. Tight: in 80 to 95, or the margin is small. Open: something is missing, or the draws "
     "disagree. Fails: it holds in 20 or fewer. Advice rules nothing out."
+)
+CAUTION = (
+    "What can hurt in putting these right stands at the head of the sheet on each matter; read it "
+    "before any tool is lifted."
 )
 MOST_LABELS = 4
 
@@ -35,8 +39,7 @@ def verdicts_chapter(session: Session) -> Chapter:
         blocks.append(Section(title="How these were found, and what helps"))
         names = PathWords(session.build)
         blocks += [_explained(one, session, names) for one in poor]
-    matters = {one.check.matter for one in poor}
-    blocks += cautions(session, *matters)
+        blocks.append(Caution(text=f"{CAUTION} {DEFERRAL}"))
     return Chapter(title="Verdict sheet", intro=INTRO, blocks=tuple(blocks))
 
 

@@ -126,6 +126,7 @@ def _section(session: Session, axle: str) -> WheelSection | None:
         well_depth=number(wheels, "well_depth", session.build) or 0.0,
         brake_radius=found["rotor_diameter"] / 2.0 + (beyond or 0.0),
         rotor_word="disc" if kind == "disc" else "drum",
+        brake_gap=nominal_of(session, "rotor_clearance", axle),
         inner_gap=nominal_of(session, "wheel_inner_clearance", axle),
         outer_gap=nominal_of(session, "wheel_outer_clearance", axle),
         radial_gap=nominal_of(session, "wheel_radial_clearance", axle),

@@ -27,6 +27,9 @@ def page(kind: str) -> str:
 
 
 CAR = page("")
+EXAMPLES = re.findall(
+    r"```yaml\n(.*?)```", (PAGE.parent / "hardpoints-by-layout.md").read_text("utf-8"), re.DOTALL
+)
 
 
 @pytest.fixture(scope="module")
@@ -162,3 +165,32 @@ def test_anti_dive_follows_its_definition(car: Evaluated) -> None:
     assert car.value("anti_dive") == pytest.approx(share * slope * lever)
     assert np.isfinite(car.value("anti_lift"))
     assert np.isfinite(car.value("anti_squat"))
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda one: re.search("layout: (.*)", one)[1])
+def test_every_layout_has_an_example_that_moves(example: str) -> None:
+    end = example.partition("_suspension")[0]
+    options = "".join(f"  {line}\n" for line in example.splitlines())
+    car = evaluate(f"{BARE}options:\n{options}", samples=50)
+    assert not car.problems
+    assert car.value("linkage_travel", end) == 1.0
+    for name in ("camber_gain", "bump_steer", "toe_change", "contact_scrub", "roll_centre_at_bump"):
+        assert np.isfinite(car.samples_of(name, end)).all(), name
+    assert car.value("roll_centre_height", end) == car.value("linkage_roll_centre", end)
+    if end == "front":
+        assert 0.0 < car.value("lock_angles", "outer") < 1.0
+        assert np.isfinite(car.value("turning_circle"))
+
+
+def test_examples_and_the_first_page_show_every_layout() -> None:
+    shown = {match[1] for one in (*EXAMPLES, CAR) for match in re.finditer("layout: (.*)", one)}
+    assert shown == set(LAYOUTS)
+
+
+def test_an_unsteered_front_keeps_the_steering_axis_as_given() -> None:
+    arms = next(one for one in EXAMPLES if "layout: trailing arm" in one)
+    options = arms.replace("rear_suspension", "front_suspension").replace(
+        "    points:", "    scrub_radius: 30 mm\n    points:"
+    )
+    text = "".join(f"  {line}\n" for line in options.splitlines())
+    assert evaluate(f"{BARE}options:\n{text}").value("scrub_radius") == pytest.approx(0.030)

@@ -245,7 +245,7 @@ def linkage_roll(
 @step("Steering axis of the front wheels", source="dixon-suspension")
 def steering_axis(front_suspension: FrontSuspension, front_rolling: Linkages) -> Labelled:
     """Return caster, inclination, scrub radius and trail: of the hardpoints, else as given."""
-    if FRONT not in front_rolling:
+    if FRONT not in front_rolling or not front_rolling[FRONT].linkage.steered:
         return {
             "caster": front_suspension.caster,
             "inclination": front_suspension.kingpin_inclination,

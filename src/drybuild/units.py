@@ -15,6 +15,7 @@ from drybuild.errors import UnitError
 if TYPE_CHECKING:
     import pint
 
+STANDARD_GRAVITY = 9.80665  # [m/s²], 3rd CGPM 1901, ISO 80000-3
 MONEY = "money"
 """Stands for the build's one currency in a wanted unit: ``money``, ``money/s``."""
 

@@ -6,10 +6,9 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
+from drybuild.units import STANDARD_GRAVITY
 
 Values = float | npt.NDArray[np.float64]
-
-_STANDARD_GRAVITY = 9.80665  # [m/s²]
 
 
 def fuel_heat(*, fuel_flow: Values, heating_value: Values) -> Values:
@@ -177,7 +176,7 @@ def steady_road_power(
     require(np.greater(mass, 0.0), "mass", mass, "kg", "more than zero")
     require(np.greater_equal(speed, 0.0), "speed", speed, "m/s", "zero or more")
     slope = np.arctan(grade)
-    climb = mass * _STANDARD_GRAVITY * (rolling_coefficient * np.cos(slope) + np.sin(slope))
+    climb = mass * STANDARD_GRAVITY * (rolling_coefficient * np.cos(slope) + np.sin(slope))
     power: Values = (climb + 0.5 * density * drag_area * speed**2) * speed
     return power
 

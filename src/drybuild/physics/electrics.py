@@ -12,6 +12,7 @@ from drybuild.physics.air import (
     air_density,
     air_viscosity,
 )
+from drybuild.units import STANDARD_GRAVITY
 
 Values = float | npt.NDArray[np.float64]
 
@@ -19,7 +20,6 @@ COPPER_RESISTIVITY_20C = 1.0 / 58.0e6  # [Ω·m], IEC 60028:1925
 COPPER_INFERRED_ZERO = 234.5  # [K] below 0 °C, IEC 60028:1925
 STEFAN_BOLTZMANN = 5.670374e-8  # [W/(m²·K⁴)]
 INSULATION_EMISSIVITY = 0.9  # [-], plastics, Incropera Table A.11 from memory
-_STANDARD_GRAVITY = 9.80665  # [m/s²]
 _SEA_LEVEL = 101325.0  # [Pa]
 _HOTTEST_RISE = 300.0  # [K]
 _NEWTON_STEPS = 6
@@ -210,7 +210,7 @@ def wire_heat_loss(
     kinematic = air_viscosity(temperature=film) / air_density(pressure=_SEA_LEVEL, temperature=film)
     warmer = surface_temperature - air_temperature
     grashof = (
-        _STANDARD_GRAVITY
+        STANDARD_GRAVITY
         * np.abs(warmer)
         * outside_diameter
         * outside_diameter**2

@@ -8,10 +8,9 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
+from drybuild.units import STANDARD_GRAVITY
 
 Values = float | npt.NDArray[np.float64]
-
-STANDARD_GRAVITY = 9.80665  # [m/s²], 3rd CGPM 1901
 
 
 def wheel_rate(

@@ -12,8 +12,8 @@ from drybuild.project.samples import Values
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import AXLES, FRONT, REAR, constant, each_axle, of_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = 9.80665  # [m/s²], standard acceleration of free fall
 HARD_STOP = 0.9  # [-], braking rate of the stop that pedal and balance are judged at
 RATES = (0.2, 0.4, 0.6, 0.8)
 """Braking rates at which the adhesion used is tabulated. [-]"""
@@ -238,19 +238,19 @@ def critical_deceleration(front_brake_share: Values, kerb_stance: Stance) -> Val
         front_share=kerb_stance.front_share,
         height_ratio=kerb_stance.height_ratio,
     )
-    return rate * GRAVITY
+    return rate * STANDARD_GRAVITY
 
 
 @quantity("-", "Share of the dry adhesion used before an axle locks", source="gillespie", shown="%")
 def braking_efficiency(lock_deceleration: Labelled, tyres: Tyres) -> Values:
     """One on the ideal curve."""
-    return _first(lock_deceleration) / GRAVITY / tyres.adhesion
+    return _first(lock_deceleration) / STANDARD_GRAVITY / tyres.adhesion
 
 
 @quantity("-", "Share of the wet adhesion used before an axle locks", source="gillespie", shown="%")
 def wet_braking_efficiency(wet_lock_deceleration: Labelled, tyres: Tyres) -> Values:
     """One on the ideal curve."""
-    return _first(wet_lock_deceleration) / GRAVITY / tyres.wet_adhesion
+    return _first(wet_lock_deceleration) / STANDARD_GRAVITY / tyres.wet_adhesion
 
 
 @quantity("-", "Braking rate before an axle locks", per="adhesion", source="eec-71-320-read")
@@ -259,7 +259,7 @@ def rate_by_adhesion(brake_line: BrakeLine, kerb_stance: Stance) -> Labelled:
     found = {}
     for adhesion in ADHESIONS:
         locked = _lock(brake_line, kerb_stance, constant(adhesion))
-        found[f"{adhesion:g}"] = _first(locked) / GRAVITY
+        found[f"{adhesion:g}"] = _first(locked) / STANDARD_GRAVITY
     return found
 
 
@@ -289,7 +289,9 @@ def wet_attainable_deceleration(
 def _stance(load: Labelled, height: Values, wheelbase: Values) -> Stance:
     total = load[FRONT] + load[REAR]
     return Stance(
-        weight=total * GRAVITY, front_share=load[FRONT] / total, height_ratio=height / wheelbase
+        weight=total * STANDARD_GRAVITY,
+        front_share=load[FRONT] / total,
+        height_ratio=height / wheelbase,
     )
 
 
@@ -377,7 +379,7 @@ def _lock(line: BrakeLine, car: Stance, adhesion: Values) -> Labelled:
             front_share=car.front_share,
             height_ratio=car.height_ratio,
         )
-        found[axle] = line.total(pressure) / car.weight * GRAVITY
+        found[axle] = line.total(pressure) / car.weight * STANDARD_GRAVITY
     return found
 
 

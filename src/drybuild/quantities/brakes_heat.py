@@ -17,9 +17,10 @@ from drybuild.project.brief import Brief
 from drybuild.project.samples import Values
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, constant, each_axle, of_axle
-from drybuild.quantities.brakes import GRAVITY, BrakeLine, Stance, drum_factor, share_at
+from drybuild.quantities.brakes import BrakeLine, Stance, drum_factor, share_at
 from drybuild.quantities.quantity import Labelled, quantity
 from drybuild.tables.brakes import fluid_boiling_point, parking_grade, temperature_limit
+from drybuild.units import STANDARD_GRAVITY
 
 KMH = 1.0 / 3.6  # [m/s]
 FACINGS = {"nose up": 1, "nose down": -1}
@@ -86,7 +87,7 @@ def rotor_surface_rise_one_stop(
     brake_effective_radius: Labelled,
 ) -> Labelled:
     """Half-way through a stop at 0.5 g, above the rotor's own temperature."""
-    time = 100.0 * KMH / (MODERATE_STOP * GRAVITY)
+    time = 100.0 * KMH / (MODERATE_STOP * STANDARD_GRAVITY)
 
     def flash(axle: str) -> Values:
         one = of_axle(axle, front_brakes, rear_brakes)
@@ -152,7 +153,7 @@ def descent_braking_power(laden_mass: Values, body: Body, brief: Brief) -> Value
     """All brakes, out of gear, at the brief's speed and grade."""
     return heat.descent_power(
         mass=laden_mass,
-        gravity=GRAVITY,
+        gravity=STANDARD_GRAVITY,
         speed=brief.descent_speed,
         grade=brief.descent_grade,
         rolling_resistance=ROLLING_RESISTANCE,

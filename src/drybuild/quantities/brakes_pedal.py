@@ -10,9 +10,10 @@ from drybuild.project.brakes import BrakeHydraulics, FrontBrakes, RearBrakes
 from drybuild.project.samples import Values
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import AXLES, FRONT, REAR, constant, of_axle
-from drybuild.quantities.brakes import GRAVITY, BrakeLine, Stance
+from drybuild.quantities.brakes import BrakeLine, Stance
 from drybuild.quantities.quantity import Labelled, quantity
 from drybuild.tables.brakes import hose_expansion, stopping_limit
+from drybuild.units import STANDARD_GRAVITY
 
 HUNDRED_BAR = 1e7  # [Pa], the pressure that give is stated at
 KMH = 1.0 / 3.6  # [m/s]
@@ -145,7 +146,7 @@ def pedal_limited_deceleration(
     brake_line: BrakeLine, line_pressure_at_500_n: Values, laden_stance: Stance
 ) -> Values:
     """Laden, if the tyres held."""
-    return brake_line.total(line_pressure_at_500_n) / laden_stance.weight * GRAVITY
+    return brake_line.total(line_pressure_at_500_n) / laden_stance.weight * STANDARD_GRAVITY
 
 
 @quantity("m/s²", "Deceleration of a full stop, dry", source="un-r13h")
@@ -167,7 +168,7 @@ def wet_stopping_deceleration(
 @quantity("-", "Brake effort over weight, as an inspection sees it", source="dvsa-mot", shown="%")
 def inspection_brake_effort(stopping_deceleration: Values) -> Values:
     """All wheels' effort before one locks, over the laden weight."""
-    return stopping_deceleration / GRAVITY
+    return stopping_deceleration / STANDARD_GRAVITY
 
 
 @quantity("m/s²", "Mean fully developed deceleration from 100 km/h", source="grrf-56-3")
@@ -223,7 +224,7 @@ def deceleration_without_booster(
     """Laden, 500 N on the pedal."""
     _needs_servo(brake_hydraulics)
     pressure = _pressure(constant(_most_force()), constant(0.0), brake_hydraulics)
-    reached = brake_line.total(pressure) / laden_stance.weight * GRAVITY
+    reached = brake_line.total(pressure) / laden_stance.weight * STANDARD_GRAVITY
     return np.minimum(reached, attainable_deceleration)
 
 
@@ -249,7 +250,7 @@ def secondary_deceleration(
     for failed, working in left.items():
         force = sum((whole[axle] * share for axle in working), np.zeros_like(car.weight))
         rate = np.minimum(force / car.weight, _tyres_hold(working, share, whole, car, adhesion))
-        found[failed] = rate * GRAVITY
+        found[failed] = rate * STANDARD_GRAVITY
     return found
 
 

@@ -25,8 +25,8 @@ from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity
 from drybuild.tables.cabin import belt_rule, roll_bar_tubes
 from drybuild.tables.shell import bolt_class, bolt_thread
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = 9.80665  # [m/s²], standard
 SEAT_TEST_FACTOR = 20.0  # [-], UN R14 6.4 and 49 CFR 571.207 S4.2, from memory
 HEADROOM_LINE = np.deg2rad(8.0)  # SAE J1100, H61, from memory
 STEEL_DENSITY = 7850.0  # [kg/m³]
@@ -52,7 +52,9 @@ def hip_height(cabin: Cabin, seats: Seats) -> Values:
 @quantity("N", "Forward test force on the mounts of one seat", source="fmvss-207", shown="kN")
 def seat_mount_force(seats: Seats, belts: Belts) -> Values:
     """20 times the seat's weight; the lap belt's test force on top where it hangs on the seat."""
-    force = seat_test_force(seat_mass=seats.mass_each, factor=SEAT_TEST_FACTOR, gravity=GRAVITY)
+    force = seat_test_force(
+        seat_mass=seats.mass_each, factor=SEAT_TEST_FACTOR, gravity=STANDARD_GRAVITY
+    )
     if seats.carries_belts:
         return force + _lap_force(belts)
     return force
@@ -61,7 +63,9 @@ def seat_mount_force(seats: Seats, belts: Belts) -> Values:
 @quantity("N", "Pull on each rear bolt of a seat in the seat test", source="fmvss-207", shown="kN")
 def seat_mount_pull(seats: Seats, belts: Belts) -> Values:
     """By moments about the front mounts; a belt on the seat pulls at the height of the hip."""
-    own = seat_test_force(seat_mass=seats.mass_each, factor=SEAT_TEST_FACTOR, gravity=GRAVITY)
+    own = seat_test_force(
+        seat_mass=seats.mass_each, factor=SEAT_TEST_FACTOR, gravity=STANDARD_GRAVITY
+    )
     moment = own * seats.mass_height
     if seats.carries_belts:
         moment = moment + _lap_force(belts) * seats.hip_height

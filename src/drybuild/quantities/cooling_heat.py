@@ -14,7 +14,7 @@ from drybuild.physics.cooling import (
     fuel_heat_willans,
     steady_road_power,
 )
-from drybuild.physics.fuel import STANDARD_GRAVITY, fuel_mass_flow
+from drybuild.physics.fuel import fuel_mass_flow
 from drybuild.physics.performance import top_speed_from_power
 from drybuild.project.brief import Brief
 from drybuild.project.cooling import AirConditioning, Cooling
@@ -24,6 +24,7 @@ from drybuild.project.performance import Running
 from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.fuel import fuel_named
+from drybuild.units import STANDARD_GRAVITY
 
 IDLE, CLIMB, FAST_ROAD, FULL_POWER = "idle", "climb", "fast road", "full power"
 SITUATIONS = (IDLE, CLIMB, FAST_ROAD, FULL_POWER)

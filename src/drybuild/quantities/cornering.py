@@ -11,7 +11,6 @@ from drybuild.physics.load_transfer import (
     rollover_risk_nhtsa_2003,
 )
 from drybuild.physics.load_transfer import static_stability_factor as tipping_factor
-from drybuild.physics.suspension import STANDARD_GRAVITY as GRAVITY
 from drybuild.project.handbook import handbook
 from drybuild.project.samples import Values
 from drybuild.project.tyre_grip import grip_of
@@ -19,6 +18,7 @@ from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.ranges import Range, scaled
+from drybuild.units import STANDARD_GRAVITY
 
 REFERENCE_SHARE = Range(
     low=0.60,
@@ -37,7 +37,10 @@ def tyre_reference_load(tyres: Tyres, tyre_load_capacity: Labelled) -> Labelled:
     if grip.has("reference_load"):
         return {FRONT: grip.reference_load, REAR: grip.reference_load}
     rated = float(tyre_load_capacity[FRONT][0])
-    share = handbook(grip, "reference_load", scaled(REFERENCE_SHARE, rated * GRAVITY, "N")) / rated
+    share = (
+        handbook(grip, "reference_load", scaled(REFERENCE_SHARE, rated * STANDARD_GRAVITY, "N"))
+        / rated
+    )
     return each_axle(lambda axle: share * tyre_load_capacity[axle])
 
 
@@ -71,7 +74,7 @@ def axle_grips(
     return {
         axle: AxleGrip(
             wheel_load=laden_axle_weight[axle] / 2.0,
-            axle_mass=laden_axle_weight[axle] / GRAVITY,
+            axle_mass=laden_axle_weight[axle] / STANDARD_GRAVITY,
             transfer_per_acceleration=transfer_per_acceleration[axle].total,
             track=track[axle],
             reference_load=tyre_reference_load[axle],

@@ -19,8 +19,8 @@ from drybuild.project.engine import Engine
 from drybuild.project.option import ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.quantities.quantity import Labelled, quantity
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = 9.80665  # [m/s²], ISO 80000-3
 RULE_EFFICIENCY = {"manual": 0.85, "automatic": 0.80}  # [-], manual J3311-1, low on purpose
 ELASTICITY = {"steel": (207e9, 7850.0), "aluminium": (70e9, 2700.0)}  # [Pa], [kg/m³]
 END_EFFECT = 0.92  # [-], yokes lower the critical speed; trade rule, from memory
@@ -57,7 +57,7 @@ def propshaft_torque_at_wheel_slip(
     _needs_propshaft(axle)
     return np.asarray(
         shaft_torque_at_wheel_slip(
-            axle_weight=laden_axle_load["rear"] * GRAVITY,
+            axle_weight=laden_axle_load["rear"] * STANDARD_GRAVITY,
             rolling_radius=driven_radius,
             final_drive=axle.final_drive,
         )

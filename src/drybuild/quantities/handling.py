@@ -18,9 +18,9 @@ from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.suspension import Layout
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = physics.STANDARD_GRAVITY
-MODERATE = 0.4 * GRAVITY
+MODERATE = 0.4 * STANDARD_GRAVITY
 """Lateral acceleration at which load transfer and understeer are given. [m/s²]"""
 FAST = 100.0 / 3.6
 """Speed at which the answer to the steering wheel is given. [m/s]"""
@@ -202,14 +202,14 @@ def understeer_terms(
             roll_gradient=roll_gradient,
         ),
         "tyre trail": physics.aligning_torque_understeer(
-            car_mass=weight / GRAVITY,
+            car_mass=weight / STANDARD_GRAVITY,
             pneumatic_trail=grip.pneumatic_trail,
             wheelbase=wheelbase,
             front_stiffness=front,
             rear_stiffness=rear,
         ),
         "steering give": physics.steering_compliance_understeer(
-            front_axle_mass=laden_axle_weight[FRONT] / GRAVITY,
+            front_axle_mass=laden_axle_weight[FRONT] / STANDARD_GRAVITY,
             mechanical_trail=steering_axis["trail"],
             pneumatic_trail=grip.pneumatic_trail,
             steering_stiffness=steering.stiffness,
@@ -257,12 +257,12 @@ def cornering_compliance(
     The front's less the rear's is the understeer gradient.
     """
     grip = grip_of(tyres)
-    mass = (laden_axle_weight[FRONT] + laden_axle_weight[REAR]) / GRAVITY
+    mass = (laden_axle_weight[FRONT] + laden_axle_weight[REAR]) / STANDARD_GRAVITY
     side = {FRONT: 1.0, REAR: -1.0}
 
     def compliance(axle: str) -> Values:
         stiffness = cornering_stiffness[axle]
-        tyre = laden_axle_weight[axle] / (stiffness * GRAVITY)
+        tyre = laden_axle_weight[axle] / (stiffness * STANDARD_GRAVITY)
         trail = mass * grip.pneumatic_trail / (wheelbase * stiffness)
         lean = grip.camber_ratio * wheel_lean[axle] * roll_gradient
         own = tyre + lean + side[axle] * (roll_steer[axle] * roll_gradient + trail)
@@ -277,7 +277,9 @@ def effective_cornering_stiffness(
     laden_axle_weight: Labelled, cornering_compliance: Labelled
 ) -> Labelled:
     """Return the stiffness of rigid wheels on tyres that would drift as much."""
-    return each_axle(lambda axle: laden_axle_weight[axle] / (GRAVITY * cornering_compliance[axle]))
+    return each_axle(
+        lambda axle: laden_axle_weight[axle] / (STANDARD_GRAVITY * cornering_compliance[axle])
+    )
 
 
 @quantity("-", "Static margin", source="abe", shown="%")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.physics.handling import STANDARD_GRAVITY
 from drybuild.physics.mass import axle_masses, cross_weight_share
 from drybuild.physics.rigid_body import RigidBody, joined
 from drybuild.project.body import Body
@@ -24,6 +23,7 @@ from drybuild.quantities.mass_items import (
 )
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.suspension import layout_of
+from drybuild.units import STANDARD_GRAVITY
 
 
 @step("The car as it stands, fuelled and empty", source="nhtsa-lvipd")

@@ -40,8 +40,8 @@ from drybuild.project.tyres import Tyres
 from drybuild.quantities.engine import EngineCurve, Peaks
 from drybuild.quantities.quantity import quantity, step
 from drybuild.tables.fuel import fuel_named
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = 9.80665  # [m/s²], ISO 80000-3
 AIR_DENSITY = 1.2  # [kg/m³], 20 °C at sea level
 TEST_LOAD = 136.078  # [kg], 300 lb, 40 CFR 86.082-2: loaded vehicle weight
 ROTATING_SHARE = 0.04  # [-], Wong: wheels and driveline in the mass factor 1.04 + 0.0025 N²
@@ -99,7 +99,7 @@ def road_load(running: Running, drag_area: Values, test_mass: Values) -> RoadLoa
             linear=running.coast_down_linear,
             quadratic=running.coast_down_quadratic,
         )
-    rolling = running.rolling_resistance * test_mass * GRAVITY
+    rolling = running.rolling_resistance * test_mass * STANDARD_GRAVITY
     return RoadLoad(constant=rolling, linear=0.0 * rolling, quadratic=0.5 * AIR_DENSITY * drag_area)
 
 
@@ -126,7 +126,7 @@ def launch_traction_limit(
     driven_radius: Values,
 ) -> Values:
     """Find what the driven tyres hold; a live axle with an open differential lifts one."""
-    weight = test_mass * GRAVITY
+    weight = test_mass * STANDARD_GRAVITY
     if axle.driven == "both":
         return np.asarray(traction_limit_four_wheel(weight=weight, friction=tyres.adhesion))
     rear = axle.driven == "rear"
@@ -326,7 +326,7 @@ def top_speed_by_power(
     return np.asarray(
         top_speed_from_power(
             wheel_power=peak_power * driveline_efficiency,
-            weight=test_mass * GRAVITY,
+            weight=test_mass * STANDARD_GRAVITY,
             rolling_coefficient=running.rolling_resistance,
             drag_area=drag_area,
             air_density=AIR_DENSITY,
@@ -375,7 +375,7 @@ def gradeability(
     """Climb with peak torque, or as far as the tyres hold; rise over run."""
     grip = launch_traction_limit * laden_mass / test_mass
     force = np.minimum(wheel_torque_first_gear / driven_radius, grip)
-    weight = laden_mass * GRAVITY
+    weight = laden_mass * STANDARD_GRAVITY
     surplus = force - running.rolling_resistance * weight
     return np.asarray(grade_for_force(surplus_force=surplus, weight=weight))
 
@@ -398,7 +398,9 @@ def cruise_gradeability(
         _torque_at(engine_curve, share) * overall_ratios[-1] * driveline_efficiency / driven_radius
     )
     return np.asarray(
-        grade_for_force(surplus_force=force - road_load_at_cruise, weight=test_mass * GRAVITY)
+        grade_for_force(
+            surplus_force=force - road_load_at_cruise, weight=test_mass * STANDARD_GRAVITY
+        )
     )
 
 

@@ -17,8 +17,8 @@ from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.mass_items import load_at
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.ride import road_use, road_uses
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = 9.80665
 FREQUENCIES = np.geomspace(0.4, 80.0, 72)
 """Third octaves of ISO 2631-1 run from 0.5 Hz to 80 Hz. [Hz]"""
 USUAL_ROAD = "country road"
@@ -163,7 +163,7 @@ def dynamic_wheel_load_share(
 ) -> Labelled:
     """Return the root mean square; above a third the wheel leaves the road at times."""
     return each_axle(
-        lambda axle: wheels_on_road[axle].tyre_force / (laden_axle_load[axle] * GRAVITY)
+        lambda axle: wheels_on_road[axle].tyre_force / (laden_axle_load[axle] * STANDARD_GRAVITY)
     )
 
 

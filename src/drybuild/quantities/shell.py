@@ -33,8 +33,8 @@ from drybuild.project.samples import Values
 from drybuild.project.shell import Frame, Glass, Measure, Shell, Structure
 from drybuild.quantities.quantity import Labelled, quantity
 from drybuild.tables.shell import bolt_class, bolt_thread, fatigue_class, load_cases, weld_steel
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = 9.80665  # [m/s²], standard
 STEEL = 207e9  # [Pa], Young's modulus of steel, usual text value
 STEEL_SHEAR = STEEL / 2.6  # [Pa], Poisson's ratio 0.30
 GLASS_SHEAR = 29e9  # [Pa], soda-lime glass, usual text value
@@ -164,7 +164,7 @@ def shell_twist_over_bump(
 ) -> Values:
     """One front wheel takes 1.3 times its static load, the other gives it up."""
     extra = (load_cases()["bump one side"].value - 1.0) * kerb_mass * front_axle_share / 2.0
-    return extra * GRAVITY * body.front_track / shell_torsional_stiffness
+    return extra * STANDARD_GRAVITY * body.front_track / shell_torsional_stiffness
 
 
 @quantity("N", "Load on the body in each load case", source="brown-robertson-serpento", per="case")
@@ -178,10 +178,10 @@ def body_load(kerb_mass: Values, cg_height: Values, body: Body) -> Labelled:
                 factor=case.value,
                 track=body.front_track,
                 cg_height=cg_height,
-                gravity=GRAVITY,
+                gravity=STANDARD_GRAVITY,
             )
         else:
-            found[name] = case.value * kerb_mass * GRAVITY
+            found[name] = case.value * kerb_mass * STANDARD_GRAVITY
     return found
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from drybuild.physics import springs
-from drybuild.physics.suspension import STANDARD_GRAVITY
 from drybuild.project.handbook import given_or_handbook
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
 from drybuild.project.suspension import AntiRollBar, CoilSpring, LeafSpring, Suspension, TorsionBar
 from drybuild.tables.suspension import layout_of
+from drybuild.units import STANDARD_GRAVITY
 
 
 def motion_ratio_of(suspension: Suspension) -> Values:

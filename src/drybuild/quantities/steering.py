@@ -13,11 +13,11 @@ from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.steering import EffortLimit, effort_limit
+from drybuild.units import STANDARD_GRAVITY
 
-GRAVITY = 9.80665
 DRY = 0.8
 """Friction of a standing tyre on dry asphalt; common practice, no source."""
-BEND = 0.3 * GRAVITY
+BEND = 0.3 * STANDARD_GRAVITY
 """A brisk bend, for effort on the road. [m/s²]"""
 ASSISTED, UNASSISTED = "as fitted", "assistance failed"
 
@@ -188,7 +188,7 @@ def turning_effort(
     def moment(limit: EffortLimit) -> Values:
         acceleration = limit.speed**2 / limit.radius
         moved = transfer_per_acceleration[FRONT].total * acceleration
-        half = laden_axle_load[FRONT] * GRAVITY / 2.0
+        half = laden_axle_load[FRONT] * STANDARD_GRAVITY / 2.0
         centring = physics.moment_of_vertical_load(
             outer_load=half + moved,
             inner_load=half - moved,

@@ -23,8 +23,7 @@ from drybuild.quantities.spring_dimensions import (
 )
 from drybuild.tables.ranges import scaled
 from drybuild.tables.suspension import Layout, layout_of
-
-GRAVITY = physics.STANDARD_GRAVITY
+from drybuild.units import STANDARD_GRAVITY
 
 
 @step("Suspension of each axle", source="the-build-file")
@@ -148,7 +147,9 @@ def flat_ride_ratio(ride_frequency: Labelled) -> Values:
           shown="mm")  # fmt: skip
 def static_deflection(wheel_rate: Labelled, laden_sprung_axle_load: Labelled) -> Labelled:
     """Return load over rate, as if the springs were straight-line down to no load."""
-    return each_axle(lambda axle: laden_sprung_axle_load[axle] * GRAVITY / (2.0 * wheel_rate[axle]))
+    return each_axle(
+        lambda axle: laden_sprung_axle_load[axle] * STANDARD_GRAVITY / (2.0 * wheel_rate[axle])
+    )
 
 
 @quantity("Hz", "Wheel hop frequency", per="axle", source="gillespie-ride")
@@ -382,7 +383,7 @@ def _wheel_rate(
         physics.wheel_rate(
             spring_rate=rate,
             motion_ratio=ratio,
-            spring_force=sprung * GRAVITY / ratio,
+            spring_force=sprung * STANDARD_GRAVITY / ratio,
             motion_ratio_slope=slope,
         )
     )
@@ -412,4 +413,4 @@ def _spacing(suspension: Suspension, layout: Layout, track: Values) -> Values:
 
 
 def _sag(load: Values, rate: Values) -> Values:
-    return load * GRAVITY / (2.0 * rate)
+    return load * STANDARD_GRAVITY / (2.0 * rate)

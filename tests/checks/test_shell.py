@@ -50,3 +50,25 @@ def test_structure_carries_its_caution() -> None:
     for check in found.checks.values():
         if check.matter == "shell" and "windscreen" not in check.id:
             assert "licensed practice" in check.caution
+
+
+def test_a_cut_towers_body_fails_until_it_is_tied() -> None:
+    cut = "measures: {cut towers: {mass: 0 kg}%s}"
+    check = "shell.stiffness-kept"
+    assert evaluate(SHELL % (cut % "")).verdict(check).state is State.FAILS
+    tied = ", tower and cowl tie: {mass: 4 kg}, connectors: {mass: 14 kg}"
+    assert evaluate(SHELL % (cut % tied)).verdict(check).state is not State.FAILS
+
+
+def test_bending_is_asked_only_where_the_frame_answers() -> None:
+    check = "shell.bending-kept"
+    assert evaluate(SHELL % "work: connectors").verdict(check).state is State.GOOD
+    assert evaluate(SHELL % "gain: 20 %").verdict(check).senseless
+
+
+def test_thin_walls_are_stressed_more() -> None:
+    check = "shell.bump-stress"
+    walls = "build: a\ncar: {structure: {frame_model: {gauge_share: %s}}}\n"
+    thick, thin = (evaluate(walls % share).verdict(check) for share in ("1.3", "0.3"))
+    assert thick.state is not State.FAILS
+    assert thin.state is State.FAILS

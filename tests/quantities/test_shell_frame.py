@@ -211,3 +211,39 @@ def test_money_and_mass_for_the_gain() -> None:
         350.0 / (gain * PER_DEG) * 100.0
     )
     assert found.value("shell_frame_bending_ratio") > 1.0
+
+
+def test_a_tie_holds_the_towers_together() -> None:
+    found = evaluate(car("{work: other, measures: {tower tie: {mass: 2 kg}}}"), samples=20)
+    before, after = (
+        found.value("shell_frame_tower_spread", state) for state in ("original", "after the work")
+    )
+    # a tube of 32 × 2 mm over about a metre: E A/L = 37 kN/mm at most, on top of what is there
+    assert 0.0 < after - before < 60e6
+    assert after > 1.5 * before
+
+
+def test_every_usual_measure_is_ranked() -> None:
+    found = evaluate(BARE, samples=20)
+    gains = found.result("shell_frame_candidate_gain").labelled()
+    assert {"connectors", "tower and cowl tie", "roll bar", "bolt-in sub-frame"} <= set(gains)
+    assert all(gain[0] > 0.0 for gain in gains.values())
+    best = found.result("shell_frame_candidate_yield").labelled()
+    assert "stitched seams" not in best  # it adds no steel that is modelled
+    assert best["tower and cowl tie"][0] > best["bolt-on chassis"][0]
+
+
+def test_stress_goes_with_load() -> None:
+    light, heavy = (
+        evaluate(
+            "build: a\ncar:\n"
+            + f"  mass: {{front_axle: {kilograms} kg, rear_axle: {kilograms} kg}}\n"
+        )
+        for kilograms in (400, 800)
+    )
+    part = "windscreen pillar"
+    ratio = heavy.value("shell_frame_bump_stress", part) / light.value(
+        "shell_frame_bump_stress", part
+    )
+    assert ratio == pytest.approx(2.0, rel=0.1)
+    assert 1e6 < light.value("shell_frame_bump_stress", part) < 200e6

@@ -20,6 +20,26 @@ CHECKS = (
         mend="Close what was cut: a brace across the opening, closed sills, a member put back.",
     ),
     Check(
+        id="shell.bending-kept",
+        asks="Is the body at least as stiff in bending as it was?",
+        quantity="shell_frame_bending_ratio",
+        at_least="1.0",
+        caution=CAUTION,
+        mend="Make the sills or rails good along their whole length, or carry the load past the "
+        "cut by a rail underneath.",
+    ),
+    Check(
+        id="shell.bump-stress",
+        asks="Are the body's members far from yielding with one wheel on a bump?",
+        quantity="shell_frame_bump_stress",
+        at_most="120 MPa",
+        source="mild-sheet-yield",
+        caution=CAUTION,
+        mend="Spread the load over a second member, double the wall, or close the section; look "
+        "for cracks at the ends of the part that is named.",
+        advice=True,
+    ),
+    Check(
         id="shell.bolts",
         asks="Do the reinforcement's bolts carry their force in shear?",
         quantity="shell_bolt_use",

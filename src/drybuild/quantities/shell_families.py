@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from drybuild.physics.frame.assembly import Factors
 from drybuild.physics.frame.modes import free_modes, lumped_mass
 from drybuild.physics.frame.reduced import Sampled
-from drybuild.physics.frame.solve import knock_out
+from drybuild.physics.frame.solve import end_forces, knock_out, solve
 from drybuild.project.samples import Values
-from drybuild.quantities.shell_model import Addition, ShellModel
+from drybuild.quantities.shell_model import Addition, ShellModel, beam_section
 from drybuild.tables.frame import Bar, Sheet
 
 MODES = ("first", "second", "third")
@@ -93,6 +95,70 @@ def mode_frequencies(model: ShellModel) -> dict[str, Values]:
         )
         found[name] = np.exp(logs[0, number] + power * along)
     return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartLine:
+    """A member or panel as a drawing shows it."""
+
+    name: str
+    corners: tuple[tuple[float, float, float], ...]
+    """Two ends of a member, four corners of a panel. [m]"""
+    share: float
+    """Share of the strain energy in torsion, a member's joints counted in."""
+    added: bool
+    """Whether the picked work brings it."""
+
+
+def part_lines(model: ShellModel, work: tuple[Addition, ...]) -> tuple[PartLine, ...]:
+    """Return every member and panel with its places and its share of the strain energy."""
+    built, solved = model.built(work), model.sampled("torsion", work)
+    places, frame = built.frame.places, built.frame
+    ends = np.stack([frame.members.start, frame.members.end], axis=1)
+    before = {bar.name for bar in model.bars}
+    shares = (*(solved.member_share + solved.joint_share)[:, 0], *solved.panel_share[:, 0])
+    parts: tuple[Bar | Sheet, ...] = (*built.bars, *built.sheets)
+    corners = (*ends, *frame.panels.corners)
+    return tuple(
+        PartLine(
+            name=one.name,
+            corners=tuple((float(x), float(y), float(z)) for x, y, z in places[nodes]),
+            share=float(share),
+            added=isinstance(one, Bar) and one.name not in before,
+        )
+        for one, nodes, share in zip(parts, corners, shares, strict=True)
+    )
+
+
+def family_stress(model: ShellModel) -> tuple[dict[str, float], dict[str, float]]:
+    """Return the greatest stress in each family of members, per torque and per load between axles.
+
+    Axial and both bending stresses at the nominal section's corner, added as the worst corner
+    takes them; torsion's shear is left out. Nominal body.
+    """
+    return model.once(("stress",), lambda: _family_stress(model))
+
+
+def _family_stress(model: ShellModel) -> tuple[dict[str, float], dict[str, float]]:
+    built, factors = model.built(), _row(model.factors(), 0)
+    found = []
+    for case in (built.torsion, built.bending):
+        motion = solve(elements=built.elements, factors=factors, case=case).motion
+        force = end_forces(elements=built.elements, factors=factors, motion=motion)
+        force = force / factors.member[:, None]  # a wall of half the thickness bears half
+        greatest: dict[str, float] = {}
+        for bar, ends in zip(built.bars, force, strict=True):
+            size = model.sizes[bar.section]
+            section = beam_section(size)
+            stress = max(
+                abs(end[0]) / float(section.area)
+                + abs(end[5]) * size.height / 2.0 / float(section.second_moment_upright)
+                + abs(end[4]) * size.width / 2.0 / float(section.second_moment_sideways)
+                for end in (ends[:6], ends[6:])
+            )
+            greatest[bar.family] = max(greatest.get(bar.family, 0.0), float(stress))
+        found.append(greatest)
+    return found[0], found[1]
 
 
 def _steel(bars: tuple[Bar, ...], sheets: tuple[Sheet, ...]) -> tuple[Bar | Sheet | None, ...]:

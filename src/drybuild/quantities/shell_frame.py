@@ -10,13 +10,7 @@ from drybuild.project.body import Body
 from drybuild.project.samples import Values
 from drybuild.project.shell import Measure, Shell, Structure
 from drybuild.quantities.quantity import Labelled, quantity, step
-from drybuild.quantities.shell_families import (
-    added_mass,
-    by_family,
-    family_losses,
-    family_mass,
-    mode_frequencies,
-)
+from drybuild.quantities.shell_families import added_mass, mode_frequencies
 from drybuild.quantities.shell_model import (
     Addition,
     ShellModel,
@@ -168,11 +162,14 @@ def shell_frame_ratio(frame_gains: dict[str, Values], shell: Shell) -> Values:
     "Bending stiffness after the work over the original's, by the frame model",
     source="beam-frame-theory",
 )
-def shell_frame_bending_ratio(shell_frame_bending: Labelled, shell: Shell) -> Values:
+def shell_frame_bending_ratio(
+    shell_model: ShellModel, frame_work: dict[str, Addition], shell: Shell
+) -> Values:
     """Show what the work does for bending: often less than for torsion."""
-    if "after the work" not in shell_frame_bending:
+    if not frame_work:
         raise DoesNotApply(shell.path_of("measures"), "no measure is left to the frame model")
-    return np.asarray(shell_frame_bending["after the work"] / shell_frame_bending["original"])
+    after = shell_model.sampled("bending", tuple(frame_work.values())).stiffness
+    return np.asarray(after / shell_model.sampled("bending").stiffness)
 
 
 @quantity("kg", "Steel that the modelled work adds", source="beam-frame-theory", per="measure")
@@ -220,49 +217,19 @@ def shell_frame_price_of_gain(
 
 
 @quantity(
-    "-",
-    "Share of the strain energy in each part of the body in torsion",
+    "N/m",
+    "Stiffness of the front mounts against being pushed apart",
     source="beam-frame-theory",
-    per="part",
-    shown="%",
+    per="state",
+    shown="N/mm",
 )
-def shell_frame_energy(shell_model: ShellModel) -> Labelled:
-    """Metal of members and panels, both sides together, and all joints; they sum to one."""
-    solved = shell_model.sampled("torsion")
-    found = by_family(shell_model, solved)
-    found["joints"] = np.asarray(solved.joint_share.sum(axis=0))
+def shell_frame_tower_spread(shell_model: ShellModel, frame_work: dict[str, Addition]) -> Labelled:
+    """Left and right mount pushed outwards by one force; what a tie between them is for."""
+    found = {"original": shell_model.sampled("spread").stiffness}
+    if frame_work:
+        work = tuple(frame_work.values())
+        found["after the work"] = shell_model.sampled("spread", work).stiffness
     return found
-
-
-@quantity(
-    "N·m/(rad·kg)",
-    "Torsional stiffness for each kilogram put into the walls of a part",
-    source="beam-frame-theory",
-    per="part",
-    shown="N·m/(deg·kg)",
-)
-def shell_frame_worth(shell_model: ShellModel) -> Labelled:
-    """Exact for a little metal; much of it is worth less, and a part without strain may matter."""
-    solved, mass = shell_model.sampled("torsion"), family_mass(shell_model)
-    shares = by_family(shell_model, solved)
-    return {
-        name: solved.stiffness * share / mass[name]
-        for name, share in shares.items()
-        if name in mass
-    }
-
-
-@quantity(
-    "-",
-    "Torsional stiffness lost when a part of the body is cut out",
-    source="beam-frame-theory",
-    per="part",
-    shown="%",
-)
-def shell_frame_loss(shell_model: ShellModel) -> Labelled:
-    """Both sides cut and the nominal body solved again; panels and members alike."""
-    size = len(shell_model.joint_rate)
-    return {name: np.full(size, lost) for name, lost in family_losses(shell_model).items()}
 
 
 @quantity(

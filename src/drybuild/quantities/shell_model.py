@@ -23,7 +23,7 @@ from drybuild.physics.frame.assembly import (
     Panels,
     prepare,
 )
-from drybuild.physics.frame.cases import Case, bending_case, torsion_case
+from drybuild.physics.frame.cases import Case, bending_case, spread_case, torsion_case
 from drybuild.physics.frame.reduced import Sampled, joint_scale, reduced_basis, reduced_stiffness
 from drybuild.physics.frame.solve import solve
 from drybuild.physics.sections import Section, closed_rectangle, open_torsion_constant, round_tube
@@ -71,8 +71,18 @@ class Built:
     bars: tuple[Bar, ...]
     sheets: tuple[Sheet, ...]
     elements: Elements
-    torsion: Case
-    bending: Case
+    cases: dict[str, Case]
+    """Torsion, bending and spread."""
+
+    @property
+    def torsion(self) -> Case:
+        """A couple between the axles."""
+        return self.cases["torsion"]
+
+    @property
+    def bending(self) -> Case:
+        """A load between the axles."""
+        return self.cases["bending"]
 
     @property
     def frame(self) -> Frame:
@@ -102,7 +112,7 @@ class ShellModel:
     def built(self, work: tuple[Addition, ...] = ()) -> Built:
         """Return the frame with some work done to it."""
         key = ("built", *(one.name for one in work))
-        return self._once(key, lambda: self._build(self._nominal_tape(), work))
+        return self.once(key, lambda: self._build(self._nominal_tape(), work))
 
     def sampled(
         self,
@@ -117,7 +127,7 @@ class ShellModel:
         Parameters
         ----------
         case : str
-            Torsion or bending.
+            Torsion, bending or spread.
         work : tuple
             What is done to the body.
         left : mapping
@@ -127,7 +137,7 @@ class ShellModel:
 
         """
         key = ("sampled", case, left is None, panes is None, *(one.name for one in work))
-        return self._once(key, lambda: self._sampled(case, work, left, panes))
+        return self.once(key, lambda: self._sampled(case, work, left, panes))
 
     def factors(
         self,
@@ -143,16 +153,17 @@ class ShellModel:
 
     def joint_scale(self) -> Values:
         """Return the factor on the joint rate: by its spread, or by what is known."""
-        return self._once(("joints",), self._joint_scale)
+        return self.once(("joints",), self._joint_scale)
 
     def size_effect(self) -> Values:
         """Return the factor on torsional stiffness by the spread of the tape measures.
 
         A power law about the nominal car, its powers from one solution more for each measure.
         """
-        return self._once(("size",), self._size_effect)
+        return self.once(("size",), self._size_effect)
 
-    def _once(self, key: tuple[object, ...], work: Callable[[], T]) -> T:
+    def once(self, key: tuple[object, ...], work: Callable[[], T]) -> T:
+        """Return what a piece of work gives, done only the first time that it is asked for."""
         if key not in self.memory:
             self.memory[key] = work()
         found: T = self.memory[key]  # type: ignore[assignment]  # the key says which type
@@ -180,8 +191,7 @@ class ShellModel:
             bars=every,
             sheets=self.sheets,
             elements=prepare(frame=frame),
-            torsion=_torsion(frame, self.template),
-            bending=_bending(frame, self.template),
+            cases=_cases(frame, self.template),
         )
 
     def _raw_factors(
@@ -223,7 +233,7 @@ class ShellModel:
         factors = self.factors(work, left=left, panes=panes)
         lost = ~np.isfinite(factors.joint[:, 0])
         factors = replace(factors, joint=np.where(lost[:, None], 1.0, factors.joint))
-        load = built.torsion if case == "torsion" else built.bending
+        load = built.cases[case]
         some = _rows(factors, _spread(factors.joint[:, 0]))
         basis = reduced_basis(elements=built.elements, factors=some, case=load)
         found = reduced_stiffness(basis=basis, factors=factors)
@@ -357,26 +367,16 @@ def _place(name: str, names: tuple[str, ...]) -> int:
     return names.index(name)
 
 
-def _torsion(frame: Frame, template: str) -> Case:
+def _cases(frame: Frame, template: str) -> dict[str, Case]:
     case = frame_case(template)
-    front, rear = (
-        (f"{case.front} left", f"{case.front} right"),
-        (
-            f"{case.rear} left",
-            f"{case.rear} right",
-        ),
-    )
-    return torsion_case(frame=frame, front=front, centre=case.centre, rear=rear)
-
-
-def _bending(frame: Frame, template: str) -> Case:
-    case = frame_case(template)
-    return bending_case(
-        frame=frame,
-        front=(f"{case.front} left", f"{case.front} right"),
-        rear=(f"{case.rear} left", f"{case.rear} right"),
-        loaded=side_names(case.loaded, frozenset(frame.nodes)),
-    )
+    front = (f"{case.front} left", f"{case.front} right")
+    rear = (f"{case.rear} left", f"{case.rear} right")
+    loaded = side_names(case.loaded, frozenset(frame.nodes))
+    return {
+        "torsion": torsion_case(frame=frame, front=front, centre=case.centre, rear=rear),
+        "bending": bending_case(frame=frame, front=front, rear=rear, loaded=loaded),
+        "spread": spread_case(frame=frame, front=front, rear=rear),
+    }
 
 
 def _share(changes: list[Change], action: str, family: str) -> float:

@@ -142,3 +142,37 @@ def bending_case(
         held={rear[0]: ("x", "y", "z"), rear[1]: ("x", "z"), front[0]: ("z",), front[1]: ("z",)},
         loads={(node, "z"): -1.0 / len(loaded) for node in loaded},
     )
+
+
+def spread_case(*, frame: Frame, front: tuple[str, str], rear: tuple[str, str]) -> Case:
+    """Return a unit force that pushes two mounts apart, on supports that bear nothing.
+
+    Parameters
+    ----------
+    frame : Frame
+        The frame. [m]
+    front : tuple
+        Left and right node that are pushed outwards. [-]
+    rear : tuple
+        Left and right node, of which the left is held in all six ways. [-]
+
+    Returns
+    -------
+    Case
+        Load times motion is the distance gained per force. [m/N]
+
+    Notes
+    -----
+    The pair of forces is in balance, so holding one node against all rigid motion adds nothing.
+
+    References
+    ----------
+    .. [1] Statics, derived.
+
+    """
+    return load_case(
+        frame=frame,
+        name="spread",
+        held={rear[0]: tuple(AXES)},
+        loads={(front[0], "y"): 1.0, (front[1], "y"): -1.0},
+    )

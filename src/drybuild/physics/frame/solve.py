@@ -148,6 +148,30 @@ def energies(
     )
 
 
+def end_forces(*, elements: Elements, factors: Factors, motion: Array) -> Array:
+    """Return the forces and moments at both ends of every member, in its own axes.
+
+    Parameters
+    ----------
+    elements : Elements
+        The frame made ready. [SI]
+    factors : Factors
+        What is left of members, joints, panels. [-]
+    motion : array
+        Motion of every freedom; samples in front. [m, rad]
+
+    Returns
+    -------
+    array
+        (..., members, 12): along, across in y and z, turning about x, y, z; start then end.
+        [N, N·m]
+
+    """
+    ends, _ = element_motion(elements=elements, factors=factors)
+    own = ends @ elements.turn @ motion[..., elements.member_freedoms][..., None]
+    return np.asarray(factors.member[..., None] * (elements.beam @ own)[..., 0])
+
+
 def knock_out(
     *, elements: Elements, factors: Factors, case: Case, members: tuple[str, ...], left: float
 ) -> float:

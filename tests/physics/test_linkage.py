@@ -140,6 +140,40 @@ def test_watts_crank_keeps_the_axle_in_the_middle() -> None:
     assert np.abs(swept.motion.pose.centre[1]).max() < 3e-5
 
 
+WATT_ON_BODY = {
+    **{
+        name: one for name, one in WATT.items() if not name.endswith("r_body") or "watt" not in name
+    },
+    "watt_upper_axle": (-0.10, 0.50, 0.35),
+    "watt_lower_axle": (-0.10, -0.50, 0.19),
+}
+
+
+def test_watts_crank_on_the_body_fixes_the_roll_centre_to_it() -> None:
+    swept = moved("live axle on links", WATT_ON_BODY, travel=np.array([-0.05, 0.0, 0.05]))
+    assert np.abs(swept.motion.pose.centre[1]).max() < 3e-5
+    over_road = swept.left.roll_axis_height(np.array(-0.10))[:, 0, 0, 0]
+    in_body = over_road + swept.left.contact_height[:, 0, 0, 0]
+    assert in_body == pytest.approx(0.27, abs=5e-3)
+    on_axle = moved("live axle on links", WATT, travel=np.array([-0.05, 0.0, 0.05])).left
+    with_axle = on_axle.roll_axis_height(np.array(-0.10))[:, 0, 0, 0]
+    assert with_axle == pytest.approx(0.27, abs=5e-3)
+
+
+def test_watts_crank_on_the_body_has_its_derivative_right() -> None:
+    mechanism = made("live axle on links", WATT_ON_BODY).mechanism
+    inputs = {name: np.zeros((1, 1)) for name in ("travel", "roll", "steer")}
+    motion = moved("live axle on links", WATT_ON_BODY, np.array([0.04]), roll=np.array([0.05]))
+    pose = motion.motion.pose
+    rows = mechanism.matrix(pose, inputs)[:, :, 0, 0]
+    for unknown in range(pose.size):
+        step = np.zeros((pose.size, 1, 1))
+        step[unknown] = 1e-6
+        ahead, behind = (mechanism.gaps(pose.moved(s * step), inputs) for s in (1.0, -1.0))
+        slope = (ahead - behind)[:, 0, 0] / 2e-6
+        assert rows[:, unknown] == pytest.approx(slope, abs=1e-7)
+
+
 def test_a_steered_beam_turns_both_wheels() -> None:
     swept = moved("beam axle on leaf springs", BEAM, steer=np.radians([-15.0, 0.0, 15.0]))
     assert swept.right is not None

@@ -9,17 +9,19 @@ import numpy as np
 from drybuild.physics.linkage.joints import Constraint, Link
 from drybuild.physics.linkage.layout import Setting, axis, axle_drives, mirrored, mount
 from drybuild.physics.linkage.mechanism import Joint, Mechanism, Mount
-from drybuild.physics.linkage.pose import BODY, Hinge
+from drybuild.physics.linkage.pose import BODY, GROUND, Hinge
 from drybuild.physics.linkage.vectors import Array
 
 LATERAL = {
     "panhard_body": "Panhard rod's end on the body",
     "panhard_axle": "Panhard rod's end on the axle",
-    "watt_pivot": "Where the bell crank of Watt's linkage turns, on the axle",
+    "watt_pivot": "Where the bell crank of Watt's linkage turns, on the axle or on the body",
     "watt_upper": "The crank's upper end",
     "watt_lower": "The crank's lower end",
-    "watt_upper_body": "The upper rod's end on the body",
-    "watt_lower_body": "The lower rod's end on the body",
+    "watt_upper_body": "The upper rod's other end, on the body where the crank is on the axle",
+    "watt_lower_body": "The lower rod's other end, likewise",
+    "watt_upper_axle": "The upper rod's other end, on the axle where the crank is on the body",
+    "watt_lower_axle": "The lower rod's other end, likewise",
 }
 """Points of what holds an axle sideways, where the links do not."""
 
@@ -85,16 +87,21 @@ def lateral_guide(
         return (rod,), ()
     if "watt_pivot" not in points:
         return (), ()
+    on_body = "watt_upper_axle" in points
+    other = "axle" if on_body else "body"
     rods = tuple(
         Link(
             name=f"{end} Watt rod",
-            start=points[f"watt_{end}_body"],
+            start=points[f"watt_{end}_{other}"],
             end=points[f"watt_{end}"],
             frame=1,
+            start_frame=BODY if on_body else GROUND,
         )
         for end in ("upper", "lower")
     )
-    return rods, (Hinge(point=points["watt_pivot"], axis=axis(x=1.0, y=0.0, z=0.0)),)
+    carrier = GROUND if on_body else BODY
+    crank = Hinge(point=points["watt_pivot"], axis=axis(x=1.0, y=0.0, z=0.0), on=carrier)
+    return rods, (crank,)
 
 
 def axle(

@@ -15,12 +15,14 @@ GROUND, BODY = -1, 0
 
 @dataclass(frozen=True, kw_only=True)
 class Hinge:
-    """An axis on the moved body, about which something turns: a kingpin, a Watt's crank."""
+    """An axis about which something turns: a kingpin, the crank of Watt's linkage."""
 
     point: Array
     """A point of the axis, in design position [m]."""
     axis: Array
     """Its direction, unit length [-]."""
+    on: int = BODY
+    """The frame that carries it: the moved body, or the car's."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,32 +51,32 @@ class Pose:
         """Return where a point, given in design position, stands now."""
         if frame == GROUND:
             return point
-        if frame != BODY:
-            hinge = self.hinges[frame - 1]
-            spin = rotation(vector=hinge.axis * self.angles[frame - 1])
-            point = hinge.point + turned(matrix=spin, vector=point - hinge.point)
-        return self.centre + turned(matrix=self.turn, vector=point - self.origin)
+        if frame == BODY:
+            return self.centre + turned(matrix=self.turn, vector=point - self.origin)
+        hinge = self.hinges[frame - 1]
+        spin = rotation(vector=hinge.axis * self.angles[frame - 1])
+        return self.place(hinge.on, hinge.point + turned(matrix=spin, vector=point - hinge.point))
 
     def aim(self, frame: int, direction: Array) -> Array:
         """Return a direction, given in design position, as it points now."""
         if frame == GROUND:
             return direction
-        if frame != BODY:
-            spin = rotation(vector=self.hinges[frame - 1].axis * self.angles[frame - 1])
-            direction = turned(matrix=spin, vector=direction)
-        return turned(matrix=self.turn, vector=direction)
+        if frame == BODY:
+            return turned(matrix=self.turn, vector=direction)
+        hinge = self.hinges[frame - 1]
+        spin = rotation(vector=hinge.axis * self.angles[frame - 1])
+        return self.aim(hinge.on, turned(matrix=spin, vector=direction))
 
     def row(self, frame: int, place: Array, direction: Array) -> Array:
         """Return how the unknowns move a placed point along a direction."""
-        found = np.zeros((self.size, *self.centre.shape[1:]))
-        if frame == GROUND:
+        if frame > BODY:
+            found = self.row(self.hinges[frame - 1].on, place, direction)
+            found[5 + frame] = dot(a=self._swing(frame, place), b=direction)
             return found
-        found[:3] = direction
-        found[3:6] = cross(a=place - self.centre, b=direction)
-        if frame != BODY:
-            hinge = self.hinges[frame - 1]
-            arm = place - self.place(BODY, hinge.point)
-            found[5 + frame] = dot(a=cross(a=self.aim(BODY, hinge.axis), b=arm), b=direction)
+        found = np.zeros((self.size, *self.centre.shape[1:]))
+        if frame == BODY:
+            found[:3] = direction
+            found[3:6] = cross(a=place - self.centre, b=direction)
         return found
 
     def spin(self, frame: int, rates: Array) -> Array:
@@ -83,20 +85,24 @@ class Pose:
             return np.zeros_like(rates[3:6])
         if frame == BODY:
             return rates[3:6]
-        axis = self.aim(BODY, self.hinges[frame - 1].axis)
-        return np.asarray(rates[3:6] + axis * rates[5 + frame])
+        hinge = self.hinges[frame - 1]
+        axis = self.aim(hinge.on, hinge.axis)
+        return np.asarray(self.spin(hinge.on, rates) + axis * rates[5 + frame])
 
     def velocity(self, frame: int, place: Array, rates: Array) -> Array:
         """Return the velocity of a placed point for rates of the unknowns."""
         if frame == GROUND:
             return np.zeros_like(rates[:3])
-        moved = rates[:3] + cross(a=rates[3:6], b=place - self.centre)
         if frame == BODY:
-            return np.asarray(moved)
+            return np.asarray(rates[:3] + cross(a=rates[3:6], b=place - self.centre))
+        carried = self.velocity(self.hinges[frame - 1].on, place, rates)
+        return np.asarray(carried + self._swing(frame, place) * rates[5 + frame])
+
+    def _swing(self, frame: int, place: Array) -> Array:
+        """Return how a placed point moves per turn of its hinge."""
         hinge = self.hinges[frame - 1]
-        axis = self.aim(BODY, hinge.axis)
-        arm = place - self.place(BODY, hinge.point)
-        return np.asarray(moved + cross(a=axis, b=arm) * rates[5 + frame])
+        arm = place - self.place(hinge.on, hinge.point)
+        return cross(a=self.aim(hinge.on, hinge.axis), b=arm)
 
     def moved(self, step: Array) -> Pose:
         """Return the pose after a step of the unknowns."""
@@ -123,7 +129,7 @@ class Pose:
         eye[range(3), range(3)] = 1.0
         return Pose(
             origin=origin,
-            hinges=tuple(Hinge(point=one.point, axis=unit(vector=one.axis)) for one in hinges),
+            hinges=tuple(replace(one, axis=unit(vector=one.axis)) for one in hinges),
             centre=np.broadcast_to(origin, (3, 1, samples)).copy(),
             turn=eye,
             angles=np.zeros((len(hinges), 1, samples)),

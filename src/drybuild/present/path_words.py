@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from drybuild.next_steps.fields import Fields
 from drybuild.project.build import Build
 
@@ -25,13 +27,27 @@ class PathWords:
         head, _, rest = path.partition(".")
         if head == "options":
             system, _, rest = rest.partition(".")
-            options = sorted(self._build.options.get(system, ()), key=len, reverse=True)
-            name = next((one for one in options if rest.startswith(f"{one}.")), "")
-            return f"{system_words(system)}, {name}" if name else system_words(system)
+            name, rest = _first_name(rest, self._build.options.get(system, ()))
+            return ", ".join(filter(None, (system_words(system), name, _inner(rest))))
         if head in self._build.named:
-            name = next((one for one in self._build.named[head] if rest.startswith(one)), "")
-            return f"{head}, {name}" if name else head
-        return head if head in self._build.tops else ""
+            name, rest = _first_name(rest, self._build.named[head])
+            return ", ".join(filter(None, (head, name, _inner(rest))))
+        if head == "car":
+            return _inner(rest.partition(".")[2])
+        return ", ".join(filter(None, (head, _inner(rest)))) if head in self._build.tops else ""
+
+
+def _first_name(rest: str, names: Iterable[str]) -> tuple[str, str]:
+    """Return the name that a path goes on with, the longest that fits, and what follows it."""
+    fitting = [one for one in names if rest == one or rest.startswith(f"{one}.")]
+    name = max(fitting, key=len, default="")
+    return name, rest[len(name) :].lstrip(".")
+
+
+def _inner(rest: str) -> str:
+    """Return the name of a thing within: ``ignition`` of ``circuits.ignition.current``."""
+    between = rest.rpartition(".")[0]
+    return between.partition(".")[2] or between.replace("_", " ")
 
 
 def plain(text: str) -> str:

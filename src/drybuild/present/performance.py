@@ -161,7 +161,7 @@ def shaft_drawing(front: float, rear: float, words: Sequence[str]) -> str:
     drawing.line([end, nose], weight=2.4)
     drawing.circle((nose[0] + 22.0, nose[1] + 22.0 * np.sin(lean)), 24.0, fill="band")
     drawing.words((nose[0] + 22.0, nose[1] + 3.0), "axle", anchor="middle")
-    for place, text, drop in ((start, words[0], 24.0), (end, words[1], -16.0)):
+    for place, text, drop in ((start, words[0], 24.0), (end, words[1], -30.0)):
         drawing.circle(place, 3.0, fill="paper", weight=1.2)
         drawing.words((place[0], place[1] + drop), text, size=8.0, anchor="middle", ground=True)
     drawing.words((WIDTH / 2.0 - 20.0, 96.0), words[2], size=8.0, tone="faint", anchor="middle")

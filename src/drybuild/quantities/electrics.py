@@ -20,7 +20,7 @@ from drybuild.project.engine import Engine
 from drybuild.project.samples import Values
 from drybuild.quantities.electrics_circuits import CircuitAsBuilt
 from drybuild.quantities.graph import Parts
-from drybuild.quantities.quantity import Labelled, quantity
+from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables.electrics import SITUATIONS, iec_resistance
 
 CARRIED_BY_CIRCUITS = ("engine", "fuel_system", "radiator", "wiring", "alternator", "battery")
@@ -41,14 +41,19 @@ def added_current(parts: Parts, wiring: Wiring) -> Values:
     return total
 
 
-@quantity("A", "Electrical load", per="situation", source="bosch-handbook-electrics")
-def electrical_load(circuits: dict[str, CircuitAsBuilt], added_current: Values) -> Labelled:
+@step("What all circuits draw together", source="bosch-handbook-electrics")
+def circuits_load(circuits: dict[str, CircuitAsBuilt]) -> dict[str, Values | int]:
     """Weigh each circuit's current by the share of the time that it is on."""
     return {
-        situation: added_current
-        + sum(circuit.current * circuit.duty[place] for circuit in circuits.values())
+        situation: sum(circuit.current * circuit.duty[place] for circuit in circuits.values())
         for place, situation in enumerate(SITUATIONS)
     }
+
+
+@quantity("A", "Electrical load", per="situation", source="bosch-handbook-electrics")
+def electrical_load(circuits_load: dict[str, Values | int], added_current: Values) -> Labelled:
+    """Add what other fitted parts draw to what the circuits do."""
+    return {situation: added_current + load for situation, load in circuits_load.items()}
 
 
 @quantity("A", "Current that the alternator can give", per="situation", source="sae-j56")

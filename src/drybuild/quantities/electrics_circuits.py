@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -38,6 +39,8 @@ PVC_SHORT_CIRCUIT = 433.15  # [K], IEC 60364-5-54
 WIRE_STEP = 1.001  # a conductor is as large as its nominal size to the printed digits
 SAE_TOLERANCE = 1.02  # [-], gauge 20 of 0.508 mm² stands for 0.5 mm², and so on up
 CABIN = "cabin"
+FAN, PUMP, IGNITION = SET_BY_PARTS = ("radiator fan", "fuel pump", "ignition")
+"""Standard circuits that carry what a part of the build draws."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,26 +65,39 @@ class CircuitAsBuilt:
     outside_diameter: Values
 
 
+@step("Circuits that no other part sets", source="bosch-handbook-electrics")
+def circuits_of_the_harness(wiring: Wiring) -> dict[str, CircuitAsBuilt]:
+    """Fill in what the file does not say of every circuit but those of fan, pump and ignition."""
+    return _filled(wiring, [name for name in _names(wiring) if name not in SET_BY_PARTS], {})
+
+
 @step("Circuits as built, and those of an ordinary car", source="bosch-handbook-electrics")
 def circuits(
-    wiring: Wiring, radiator: Radiator, fuel_system: FuelSystem, engine: Engine
+    circuits_of_the_harness: dict[str, CircuitAsBuilt],
+    wiring: Wiring,
+    radiator: Radiator,
+    fuel_system: FuelSystem,
+    engine: Engine,
 ) -> dict[str, CircuitAsBuilt]:
-    """Fill in what the file does not say; fan, pump and ignition draw what their parts say."""
-    standard = standard_circuits()
-    named = wiring.circuits
-    names = dict.fromkeys((*([] if wiring.only_these else standard), *named))
+    """Add those of fan, pump and ignition, which draw what their parts say."""
     drawn = {
         name: part.current
         for name, part in _sources(radiator, fuel_system, engine).items()
         if part.has("current")
     }
-    return {
-        name: _as_built(
-            named.get(name) or _unnamed(wiring, name), standard.get(name), wiring, drawn.get(name)
-        )
-        for name in names
-        if name in named or name not in _absent(radiator, fuel_system)
-    }
+    absent = _absent(radiator, fuel_system)
+    names = _names(wiring)
+    set_by_parts = _filled(
+        wiring,
+        [
+            name
+            for name in names
+            if name in SET_BY_PARTS and (name in wiring.circuits or name not in absent)
+        ],
+        drawn,
+    )
+    both = {**circuits_of_the_harness, **set_by_parts}
+    return {name: both[name] for name in names if name in both}
 
 
 @quantity("A", "Current of each circuit", per="circuit", source="bosch-handbook-electrics")
@@ -101,16 +117,14 @@ def circuit_conductor_temperature(circuits: dict[str, CircuitAsBuilt]) -> Labell
     """Balance the current's heat against what the wire loses in its bundle."""
     if not circuits:
         return {}
-    found = np.atleast_2d(
-        settled_temperature(
-            current=_stack(circuits, "current"),
-            resistance_at_20c=_stack(circuits, "resistance"),
-            outside_diameter=_stack(circuits, "outside_diameter"),
-            air_temperature=_stack(circuits, "air"),
-            bundle_factor=np.array([[one.bundle] for one in circuits.values()]),
-        )
+    found = settled_temperature(
+        current=_stack(circuits, "current"),
+        resistance_at_20c=_stack(circuits, "resistance"),
+        outside_diameter=_stack(circuits, "outside_diameter"),
+        air_temperature=_stack(circuits, "air"),
+        bundle_factor=_stack(circuits, "bundle"),
     )
-    return dict(zip(circuits, found, strict=True))
+    return _by_name(circuits, found)
 
 
 @quantity("V", "Voltage lost in each circuit, out and back", per="circuit", source="iec-60028")
@@ -118,15 +132,11 @@ def circuit_voltage_drop(
     circuits: dict[str, CircuitAsBuilt], circuit_conductor_temperature: Labelled
 ) -> Labelled:
     """Multiply the current by the warm resistance."""
-    return {
-        name: np.asarray(
-            voltage_drop(
-                current=one.current,
-                resistance=_loop(one, one.resistance, circuit_conductor_temperature[name]),
-            )
-        )
-        for name, one in circuits.items()
-    }
+    if not circuits:
+        return {}
+    warm = np.array(list(circuit_conductor_temperature.values()))
+    loop = _loop(circuits, _stack(circuits, "resistance"), warm)
+    return _by_name(circuits, voltage_drop(current=_stack(circuits, "current"), resistance=loop))
 
 
 @quantity(
@@ -150,10 +160,15 @@ def insulation_limit(wiring: Wiring) -> Values:
 )
 def circuit_ampacity(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
     """Bring the wire to what its insulation stands, in its place and bundle."""
-    return {
-        name: one.bundle * _ampacity(one, one.resistance, one.outside_diameter, wiring)
-        for name, one in circuits.items()
-    }
+    if not circuits:
+        return {}
+    alone = free_air_ampacity(
+        resistance_at_20c=_stack(circuits, "resistance"),
+        outside_diameter=_stack(circuits, "outside_diameter"),
+        conductor_temperature=wiring.insulation_limit,
+        air_temperature=_stack(circuits, "air"),
+    )
+    return _by_name(circuits, _stack(circuits, "bundle") * alone)
 
 
 @quantity(
@@ -163,22 +178,22 @@ def circuit_wire_wanted(
     circuits: dict[str, CircuitAsBuilt], circuit_fuse_wanted: Labelled, wiring: Wiring
 ) -> Labelled:
     """Take the smallest size that keeps the drop and carries the fuse wanted; nan beyond 50 mm²."""
-    cables = iso_cables()
-    alone: dict[bool, list[Values]] = {
-        one.in_cabin: [
-            _ampacity(one, cable.resistance, cable.outside_diameter, wiring) for cable in cables
-        ]
-        for one in {one.in_cabin: one for one in circuits.values()}.values()
-    }
-    found = {}
-    for name, one in circuits.items():
-        size = np.full_like(one.current + one.air, np.nan)
-        for cable, ampacity in zip(reversed(cables), reversed(alone[one.in_cabin]), strict=True):
-            lost = one.current * _loop(one, cable.resistance, wiring.insulation_limit)
-            carries = one.bundle * ampacity >= circuit_fuse_wanted[name]
-            size = np.where(carries & (lost <= one.drop), cable.area, size)
-        found[name] = size
-    return found
+    if not circuits:
+        return {}
+    current, air, drop = (_stack(circuits, name) for name in ("current", "air", "drop"))
+    bundle = _stack(circuits, "bundle")
+    fuse = np.array(list(circuit_fuse_wanted.values()))
+    found = np.full_like(current + air, np.nan)
+    for cable in reversed(iso_cables()):
+        alone = free_air_ampacity(
+            resistance_at_20c=cable.resistance,
+            outside_diameter=cable.outside_diameter,
+            conductor_temperature=wiring.insulation_limit,
+            air_temperature=air,
+        )
+        lost = current * _loop(circuits, cable.resistance, wiring.insulation_limit)
+        found = np.where((bundle * alone >= fuse) & (lost <= drop), cable.area, found)
+    return _by_name(circuits, found)
 
 
 @quantity(
@@ -201,15 +216,10 @@ def circuit_gauge_wanted(circuit_wire_wanted: Labelled) -> Labelled:
 def circuit_fuse_wanted(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
     """Take the next rating that carries the current for good; nan beyond the largest."""
     ratings = np.array([*fuse_ratings(), np.nan])
-    return {
-        name: ratings[
-            np.searchsorted(
-                ratings[:-1],
-                np.asarray(fuse_rating_wanted(current=one.current, loading=wiring.fuse_loading)),
-            )
-        ]
-        for name, one in circuits.items()
-    }
+    if not circuits:
+        return {}
+    least = fuse_rating_wanted(current=_stack(circuits, "current"), loading=wiring.fuse_loading)
+    return _by_name(circuits, ratings[np.searchsorted(ratings[:-1], np.asarray(least))])
 
 
 @quantity(
@@ -238,10 +248,10 @@ def circuit_wire_over_fuse(
 )
 def circuit_short_current(circuits: dict[str, CircuitAsBuilt], wiring: Wiring) -> Labelled:
     """Let 12 V meet the wire, the battery and the earth path."""
-    return {
-        name: SHORTED_BATTERY / (wiring.fault_resistance + _loop(one, one.resistance, one.air))
-        for name, one in circuits.items()
-    }
+    if not circuits:
+        return {}
+    loop = _loop(circuits, _stack(circuits, "resistance"), _stack(circuits, "air"))
+    return _by_name(circuits, SHORTED_BATTERY / (wiring.fault_resistance + loop))
 
 
 @quantity(
@@ -258,13 +268,12 @@ def circuit_short_reserve(
         start_temperature=np.minimum(wiring.insulation_limit, PVC_SHORT_CIRCUIT - 1.0),
         end_temperature=PVC_SHORT_CIRCUIT,
     )
-    return {
-        name: np.asarray(
-            adiabatic_current(area=one.area, duration=fuse_times()[-1][2], constant=constant)
-        )
-        / circuit_short_current[name]
-        for name, one in circuits.items()
-    }
+    if not circuits:
+        return {}
+    survived = adiabatic_current(
+        area=_stack(circuits, "area"), duration=fuse_times()[-1][2], constant=constant
+    )
+    return _by_name(circuits, survived / np.array(list(circuit_short_current.values())))
 
 
 @quantity(
@@ -285,14 +294,14 @@ def circuit_fuse_opens(
 
 def _sources(radiator: Radiator, fuel_system: FuelSystem, engine: Engine) -> dict[str, Option]:
     """Return the parts whose own current a standard circuit carries."""
-    return {"radiator fan": radiator, "fuel pump": fuel_system, "ignition": engine}
+    return {FAN: radiator, PUMP: fuel_system, IGNITION: engine}
 
 
 def _absent(radiator: Radiator, fuel_system: FuelSystem) -> set[str]:
     """Return the standard circuits that this car has no use for."""
     return {
-        *(["radiator fan"] if radiator.fan != "electric" else []),
-        *(["fuel pump"] if not fuel_system.pump_is_electric else []),
+        *([FAN] if radiator.fan != "electric" else []),
+        *([PUMP] if not fuel_system.pump_is_electric else []),
     }
 
 
@@ -302,15 +311,42 @@ def _unnamed(wiring: Wiring, name: str) -> Circuit:
     return Circuit(path=path, key=key, bench=wiring.bench)
 
 
+def _names(wiring: Wiring) -> list[str]:
+    """Return the standard circuits, if they count, and those that the file names."""
+    standard = () if wiring.only_these else standard_circuits()
+    return list(dict.fromkeys((*standard, *wiring.circuits)))
+
+
+def _filled(
+    wiring: Wiring, names: list[str], drawn: dict[str, Values]
+) -> dict[str, CircuitAsBuilt]:
+    """Return circuits with every number, as given or as usual."""
+    standard = standard_circuits()
+    given = {name: wiring.circuits.get(name) or _unnamed(wiring, name) for name in names}
+    areas = {name: _area(one, standard.get(name), wiring) for name, one in given.items()}
+    cables = _cables(areas)
+    return {
+        name: _as_built(one, standard.get(name), wiring, drawn.get(name), areas[name], cables[name])
+        for name, one in given.items()
+    }
+
+
+def _area(given: Circuit, usual: StandardCircuit | None, wiring: Wiring) -> Values:
+    return given.area if given.has("area") or not usual else _steady(wiring, usual.area)
+
+
 def _as_built(
-    given: Circuit, usual: StandardCircuit | None, wiring: Wiring, drawn: Values | None
+    given: Circuit,
+    usual: StandardCircuit | None,
+    wiring: Wiring,
+    drawn: Values | None,
+    area: Values,
+    cable: tuple[Values, Values],
 ) -> CircuitAsBuilt:
     in_cabin = (
         given.place == CABIN if given.has("place") else (usual.place if usual else CABIN) == CABIN
     )
     wires = float(given.wires[0]) if given.has("wires") else float(wiring.bundle_wires[0])
-    area = given.area if given.has("area") or not usual else _steady(wiring, usual.area)
-    resistance, outside = _cable(area)
     run = given.run if given.has("run") or not usual else _steady(wiring, usual.run)
     by_wire = wiring.return_path == "wire"
     return CircuitAsBuilt(
@@ -329,14 +365,21 @@ def _as_built(
         in_cabin=in_cabin,
         air=wiring.cabin_air if in_cabin else wiring.engine_bay_air,
         bundle=bundle_factor(wires),
-        resistance=resistance,
-        outside_diameter=outside,
+        resistance=cable[0],
+        outside_diameter=cable[1],
     )
 
 
 def _steady(wiring: Wiring, value: float) -> Values:
     """Return a number without spread over all samples."""
-    return np.full_like(wiring.cabin_air, value)
+    return _even(value, wiring.cabin_air.size)
+
+
+@lru_cache(maxsize=1024)
+def _even(value: float, size: int) -> Values:
+    found = np.full(size, value)
+    found.flags.writeable = False  # shared by every circuit with this number
+    return found
 
 
 def _current(given: Circuit, usual: StandardCircuit | None, drawn: Values | None) -> Values:
@@ -348,39 +391,37 @@ def _current(given: Circuit, usual: StandardCircuit | None, drawn: Values | None
     return handbook(given, "current", usual.current)
 
 
-def _cable(area: Values) -> tuple[Values, Values]:
+def _cables(areas: dict[str, Values]) -> dict[str, tuple[Values, Values]]:
     """Return resistance per metre and outside diameter, between the sizes of ISO 6722-1."""
+    if not areas:
+        return {}
     cables = iso_cables()
+    area = np.array(np.broadcast_arrays(*areas.values()))
     sizes = np.log([cable.area for cable in cables])
     inside = (area * WIRE_STEP >= cables[0].area) & (area <= cables[-1].area * WIRE_STEP)
     log = np.log(np.clip(area, cables[0].area, cables[-1].area))
     resistance = np.exp(np.interp(log, sizes, np.log([cable.resistance for cable in cables])))
     outside = np.exp(np.interp(log, sizes, np.log([cable.outside_diameter for cable in cables])))
-    return np.where(inside, resistance, np.nan), np.where(inside, outside, np.nan)
+    found = np.where(inside, resistance, np.nan), np.where(inside, outside, np.nan)
+    return dict(zip(areas, zip(*found, strict=True), strict=True))
 
 
-def _ampacity(
-    one: CircuitAsBuilt, resistance: Values | float, outside: Values | float, wiring: Wiring
+def _loop(
+    circuits: dict[str, CircuitAsBuilt], per_metre: Values | float, temperature: Values
 ) -> Values:
-    return np.asarray(
-        free_air_ampacity(
-            resistance_at_20c=resistance,
-            outside_diameter=outside,
-            conductor_temperature=wiring.insulation_limit,
-            air_temperature=one.air,
-        )
-    )
-
-
-def _loop(one: CircuitAsBuilt, per_metre: Values | float, temperature: Values) -> Values:
     """Return the resistance of wire at a temperature and return path together."""
-    return np.asarray(
-        resistance_when_warm(resistance_at_20c=per_metre * one.wire_length, temperature=temperature)
-        + one.body_return
+    wire = resistance_when_warm(
+        resistance_at_20c=per_metre * _stack(circuits, "wire_length"), temperature=temperature
     )
+    return np.asarray(wire + _stack(circuits, "body_return"))
 
 
 def _stack(circuits: dict[str, CircuitAsBuilt], name: str) -> Values:
     """Return one row for each circuit, over all samples."""
     rows = [np.atleast_1d(getattr(one, name)) for one in circuits.values()]
     return np.array(np.broadcast_arrays(*rows))
+
+
+def _by_name(circuits: dict[str, CircuitAsBuilt], rows: Values | float) -> Labelled:
+    """Return each circuit's row under its name."""
+    return dict(zip(circuits, np.atleast_2d(rows), strict=True))

@@ -18,6 +18,7 @@ from tests.linkages import (
 )
 
 from drybuild.errors import InputError
+from drybuild.physics.linkage.body_roll import rolled
 from drybuild.physics.linkage.layouts import LAYOUTS, linkage
 
 TRAVEL = np.linspace(-0.05, 0.05, 5)
@@ -226,3 +227,35 @@ def test_missing_points_and_arms_are_named() -> None:
         moved("double wishbone", BOOK, arm="trailing link")
     with pytest.raises(InputError, match="no links"):
         moved("sliding pillar", BOOK)
+
+
+ROLL_TRAVEL = np.array([0.01, 0.02, 0.04])
+
+
+def test_trailing_arms_lean_with_the_body() -> None:
+    # Pure trailing arms: the wheel keeps its camber to the body, so it leans with it.
+    found = rolled(linkage=made("trailing arm", ALL["trailing arm"]), travel=ROLL_TRAVEL)
+    assert found.outer_camber == pytest.approx(found.roll)
+    assert found.inner_camber == pytest.approx(-found.roll)
+    assert found.roll[:, 0] == pytest.approx(np.arctan(ROLL_TRAVEL / 0.70))
+
+
+@pytest.mark.parametrize("layout", ["live axle on links", "live axle on leaf springs"])
+def test_an_axle_stays_upright_on_the_road(layout: str) -> None:
+    found = rolled(linkage=made(layout, ALL[layout]), travel=ROLL_TRAVEL)
+    assert np.abs(found.outer_camber).max() < 2e-4
+    # Its front ends rise forward here: in a bend to the left it steers to the right.
+    slope = moved(layout, ALL[layout]).left.roll_axis_slope[0, 0, 0, 0]
+    assert slope > 0.0
+    assert found.outer_toe_in[0] == pytest.approx(-slope * found.roll[0], rel=0.02)
+
+
+def test_small_rolls_follow_the_camber_gain() -> None:
+    linkage = made("double wishbone", BOOK)
+    step = np.array([1e-4])
+    wheel = moved("double wishbone", BOOK).left
+    lean = 1.0 + wheel.camber_rate[0, 0, 0] * wheel.contact_offset[0, 0, 0]
+    flat = rolled(linkage=linkage, travel=step)
+    start = wheel.camber[0, 0, 0]
+    # The contact's own rise differs from the wheel's centre by second-order terms only.
+    assert (flat.outer_camber - start)[0] == pytest.approx(lean * flat.roll[0], rel=5e-3)

@@ -110,6 +110,14 @@ def test_leaf_axle_steers_with_its_front_eyes(car: Evaluated) -> None:
     assert car.value("camber_gain", "rear") == pytest.approx(0.0, abs=1e-9)
 
 
+def test_wheels_lean_in_roll_less_than_the_body(car: Evaluated) -> None:
+    outer, inner = (car.value("camber_in_roll", f"front {one}") for one in ("outer", "inner"))
+    static = np.radians(-0.3)  # what such cars usually stand at
+    assert static < outer < np.radians(3.0)
+    assert np.radians(-3.3) < inner < static
+    assert car.value("camber_in_roll", "rear outer") == pytest.approx(0.0, abs=2e-4)
+
+
 def test_locks_come_from_the_steering_linkage(car: Evaluated) -> None:
     inner, outer = car.value("lock_angles", "inner"), car.value("lock_angles", "outer")
     assert 0.0 < outer < inner

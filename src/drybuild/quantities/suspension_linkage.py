@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 PLACES = 4
 """Positions on each side of the standing one."""
 ANY_RADIUS = 0.3
+BEND_ROLL = np.radians(3.0)
+"""Roll of the body in a brisk bend. [rad]"""
 Linkages = dict[str, "Swept"]
 """By axle; empty where no points are given."""
 
@@ -74,6 +76,22 @@ def camber_gain(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled:
 def camber_at_bump(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled:
     """Return it with the top outward positive."""
     return _each(front_linkage, rear_linkage, lambda one: _whole(one).left.camber[-1, 0, 0])
+
+
+@quantity("rad", "Camber to the road in about 3 deg of roll", per="axle and wheel",
+          source="milliken", shown="deg")  # fmt: skip
+def camber_in_roll(front_rolling: Linkages, rear_rolling: Linkages) -> Labelled:
+    """Let the outer wheel rise, and the inner one fall, by what 3 deg asks of the half track."""
+    both = _some(front_rolling, rear_rolling)
+    from drybuild.physics.linkage.body_roll import rolled  # noqa: PLC0415  kept for need
+
+    found: Labelled = {}
+    for axle, one in both.items():
+        half = float(np.ravel(one.linkage.mechanism.wheels[0].centre[1])[0])
+        wheels = rolled(linkage=one.linkage, travel=np.array([half * np.tan(BEND_ROLL)]))
+        found[f"{axle} outer"] = wheels.outer_camber[0]
+        found[f"{axle} inner"] = wheels.inner_camber[0]
+    return found
 
 
 @quantity("rad/m", "Toe-in of a wheel per bump: bump steer", per="axle",
@@ -331,10 +349,15 @@ def _point(points: Hardpoints, name: str) -> Values:
 
 
 def _each(front: Linkages, rear: Linkages, work: Callable[[Swept], Values]) -> Labelled:
+    both = _some(front, rear)
+    return {axle: np.asarray(work(one), dtype=np.float64) for axle, one in both.items()}
+
+
+def _some(front: Linkages, rear: Linkages) -> Linkages:
     both = {**front, **rear}
     if not both:
         raise DoesNotApply("options.front_suspension.points", "no hardpoints are given")
-    return {axle: np.asarray(work(one), dtype=np.float64) for axle, one in both.items()}
+    return both
 
 
 def _given(found: Linkages, axle: str) -> Swept:
@@ -372,9 +395,7 @@ def _followed(swept: Swept) -> Values:
 def _centres(
     front: Linkages, rear: Linkages, across: str, work: Callable[[Swept], Array]
 ) -> Labelled:
-    both = {**front, **rear}
-    if not both:
-        raise DoesNotApply("options.front_suspension.points", "no hardpoints are given")
+    both = _some(front, rear)
     found: Labelled = {}
     for axle, one in both.items():
         centre = work(one)[:, PLACES, 0, 0]

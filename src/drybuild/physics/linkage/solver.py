@@ -153,6 +153,8 @@ class _March:
         place on it, all of them in one batch.
         """
         count = len(self.alive)
+        if values.size == 1 and not values.any():
+            return
         self.spreading = name
         path = _outward(values, STEP[name])
         self._take(np.tile(np.arange(count), 2))

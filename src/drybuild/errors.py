@@ -91,6 +91,21 @@ def require(ok: bool | npt.ArrayLike, name: str, value: object, unit: str, allow
         raise InputError(f"{name} is {shown} {unit}; it must be {allowed}")
 
 
+def require_positive(**given: tuple[npt.ArrayLike, str]) -> None:
+    """Raise `InputError` unless every value is more than zero; each comes with its unit.
+
+    A sample without a solution (nan) passes: it stays nan.
+
+    Raises
+    ------
+    InputError
+        Some element of a value is zero or less.
+
+    """
+    for name, (value, unit) in given.items():
+        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")
+
+
 @dataclass(frozen=True, kw_only=True)
 class Problem:
     """One thing wrong in the person's file, where it is, and how to put it right."""

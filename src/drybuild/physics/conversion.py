@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -35,7 +35,7 @@ def energy_per_distance(*, road_load: Values, efficiency: Values) -> Values:
     .. [1] Work over efficiency.
 
     """
-    _positive(efficiency=(efficiency, "-"))
+    require_positive(efficiency=(efficiency, "-"))
     require(np.less_equal(efficiency, 1.0), "efficiency", efficiency, "-", "one or less")
     return road_load / efficiency
 
@@ -65,11 +65,5 @@ def least_isolation_resistance(*, voltage: Values, alternating_parts: bool) -> V
     .. [1] UN Regulation No. 100, para. 5.1.3. Reprint.
 
     """
-    _positive(voltage=(voltage, "V"))
+    require_positive(voltage=(voltage, "V"))
     return (500.0 if alternating_parts else 100.0) * voltage
-
-
-def _positive(**given: tuple[Values, str]) -> None:
-    # A sample without a solution (nan) passes: it stays nan.
-    for name, (value, unit) in given.items():
-        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")

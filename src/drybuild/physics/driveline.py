@@ -7,7 +7,7 @@ from typing import cast
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -171,8 +171,8 @@ def clutch_launch_work(
        2011, ch. 8. From memory.
 
     """
-    _positive(mass=(mass, "kg"), overall_ratio=(overall_ratio, "-"))
-    _positive(clutch_torque=(clutch_torque, "N·m"))
+    require_positive(mass=(mass, "kg"), overall_ratio=(overall_ratio, "-"))
+    require_positive(clutch_torque=(clutch_torque, "N·m"))
     left = np.asarray(clutch_torque - resisting_torque, dtype=np.float64)
     inertia = mass * np.square(rolling_radius / overall_ratio)
     share = np.where(left > 0.0, clutch_torque / np.where(left > 0.0, left, 1.0), np.nan)
@@ -217,7 +217,7 @@ def shaft_torque_from_engine(
     .. [1] "Driveline installation" manual J3311-1, driveshaft torque. Reprint.
 
     """
-    _positive(lowest_gear=(lowest_gear, "-"), gearbox_efficiency=(gearbox_efficiency, "-"))
+    require_positive(lowest_gear=(lowest_gear, "-"), gearbox_efficiency=(gearbox_efficiency, "-"))
     return engine_torque * lowest_gear * gearbox_efficiency * stall_torque_ratio * transfer_ratio
 
 
@@ -250,8 +250,8 @@ def shaft_torque_at_wheel_slip(
     .. [1] "Driveline installation" manual J3311-1, driveshaft torque. Reprint.
 
     """
-    _positive(axle_weight=(axle_weight, "N"), rolling_radius=(rolling_radius, "m"))
-    _positive(final_drive=(final_drive, "-"))
+    require_positive(axle_weight=(axle_weight, "N"), rolling_radius=(rolling_radius, "m"))
+    require_positive(final_drive=(final_drive, "-"))
     return 0.71 * axle_weight * rolling_radius / (0.95 * final_drive)
 
 
@@ -350,7 +350,7 @@ def mount_pair_force(*, engine_torque: Values, gear_ratio: Values, mount_spacing
     .. [1] Equilibrium of the engine and gearbox about the crankshaft.
 
     """
-    _positive(mount_spacing=(mount_spacing, "m"))
+    require_positive(mount_spacing=(mount_spacing, "m"))
     return engine_torque * gear_ratio / mount_spacing
 
 
@@ -376,7 +376,7 @@ def highest_mount_frequency(*, firing_frequency: Values) -> Values:
     .. [1] J. P. Den Hartog, "Mechanical Vibrations", sec. 2.9. From memory.
 
     """
-    _positive(firing_frequency=(firing_frequency, "Hz"))
+    require_positive(firing_frequency=(firing_frequency, "Hz"))
     return cast(Array, firing_frequency / np.sqrt(2.0))
 
 
@@ -404,19 +404,13 @@ def axle_pitch_torque(*, drive_force: Values, rolling_radius: Values) -> Values:
     .. [1] Equilibrium of the axle.
 
     """
-    _positive(rolling_radius=(rolling_radius, "m"))
+    require_positive(rolling_radius=(rolling_radius, "m"))
     return drive_force * rolling_radius
 
 
 def _check_clutch(
     friction: Values, clamp_force: Values, outer: Values, inner: Values, faces: Values
 ) -> None:
-    _positive(friction=(friction, "-"), clamp_force=(clamp_force, "N"), faces=(faces, "-"))
+    require_positive(friction=(friction, "-"), clamp_force=(clamp_force, "N"), faces=(faces, "-"))
     ring = np.greater_equal(inner, 0.0) & np.less(inner, outer)
     require(ring, "inner_radius", inner, "m", "from nothing to the outer radius")
-
-
-def _positive(**given: tuple[Values, str]) -> None:
-    # A sample without a solution (nan) passes: it stays nan.
-    for name, (value, unit) in given.items():
-        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")

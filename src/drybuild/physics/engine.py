@@ -11,7 +11,7 @@ from typing import cast
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -49,7 +49,7 @@ def cubic_torque(*, engine_speed: Values, peak_power: Values, rated_speed: Value
        used by R. N. Jazar, "Vehicle Dynamics", ch. 4. From memory.
 
     """
-    _positive(peak_power=(peak_power, "W"), rated_speed=(rated_speed, "rad/s"))
+    require_positive(peak_power=(peak_power, "W"), rated_speed=(rated_speed, "rad/s"))
     require(np.greater_equal(engine_speed, 0.0), "engine_speed", engine_speed, "rad/s", "not < 0")
     ratio = engine_speed / rated_speed
     return peak_power / rated_speed * (1.0 + ratio - ratio**2)
@@ -104,8 +104,8 @@ def torque_through_peaks(
        Anal. 17 (1980): the limit of three times the chord. From memory.
 
     """
-    _positive(peak_power=(peak_power, "W"), rated_speed=(rated_speed, "rad/s"))
-    _positive(peak_torque=(peak_torque, "N·m"), band_start=(band_start, "rad/s"))
+    require_positive(peak_power=(peak_power, "W"), rated_speed=(rated_speed, "rad/s"))
+    require_positive(peak_torque=(peak_torque, "N·m"), band_start=(band_start, "rad/s"))
     require(np.greater_equal(engine_speed, 0.0), "engine_speed", engine_speed, "rad/s", "not < 0")
     speed = np.asarray(engine_speed, dtype=np.float64)
     rated_torque = np.asarray(peak_power / rated_speed)
@@ -194,7 +194,7 @@ def rated_speed_from_piston_speed(
     .. [1] J. B. Heywood, "Internal Combustion Engine Fundamentals", 1988, sec. 2.2. From memory.
 
     """
-    _positive(piston_speed=(piston_speed, "m/s"))
+    require_positive(piston_speed=(piston_speed, "m/s"))
     return np.pi * piston_speed / square_stroke(swept_volume=swept_volume, cylinders=cylinders)
 
 
@@ -222,7 +222,7 @@ def mean_piston_speed(*, engine_speed: Values, stroke: Values) -> Values:
     .. [1] J. B. Heywood, "Internal Combustion Engine Fundamentals", 1988, sec. 2.2. From memory.
 
     """
-    _positive(stroke=(stroke, "m"))
+    require_positive(stroke=(stroke, "m"))
     return stroke * engine_speed / np.pi
 
 
@@ -250,7 +250,7 @@ def square_stroke(*, swept_volume: Values, cylinders: Values) -> Values:
     .. [1] Geometry.
 
     """
-    _positive(swept_volume=(swept_volume, "m³"), cylinders=(cylinders, "-"))
+    require_positive(swept_volume=(swept_volume, "m³"), cylinders=(cylinders, "-"))
     return cast(Array, (4.0 * swept_volume / (np.pi * cylinders)) ** (1.0 / 3.0))
 
 
@@ -285,8 +285,8 @@ def speed_for_mean_pressure(
        the range was found again in two reprints.
 
     """
-    _positive(power=(power, "W"), swept_volume=(swept_volume, "m³"))
-    _positive(mean_pressure=(mean_pressure, "Pa"))
+    require_positive(power=(power, "W"), swept_volume=(swept_volume, "m³"))
+    require_positive(mean_pressure=(mean_pressure, "Pa"))
     return 4.0 * np.pi * power / (mean_pressure * swept_volume)
 
 
@@ -314,7 +314,7 @@ def mean_effective_pressure(*, torque: Values, swept_volume: Values) -> Values:
     .. [1] J. B. Heywood, "Internal Combustion Engine Fundamentals", 1988, Eq. 2.20. From memory.
 
     """
-    _positive(swept_volume=(swept_volume, "m³"))
+    require_positive(swept_volume=(swept_volume, "m³"))
     return 4.0 * np.pi * torque / swept_volume
 
 
@@ -340,7 +340,7 @@ def curve_speeds(*, limit_speed: Values) -> Array:
     .. [1] Numerical layout of this program.
 
     """
-    _positive(limit_speed=(limit_speed, "rad/s"))
+    require_positive(limit_speed=(limit_speed, "rad/s"))
     limit = np.atleast_1d(np.asarray(limit_speed, dtype=np.float64))
     return np.linspace(0.0, 1.0, CURVE_POINTS)[:, None] * limit
 
@@ -369,11 +369,5 @@ def firing_frequency(*, engine_speed: Values, cylinders: Values) -> Values:
     .. [1] Kinematics of the four-stroke cycle.
 
     """
-    _positive(cylinders=(cylinders, "-"))
+    require_positive(cylinders=(cylinders, "-"))
     return cylinders * engine_speed / (4.0 * np.pi)
-
-
-def _positive(**given: tuple[Values, str]) -> None:
-    # A sample without a solution (nan) passes: it stays nan.
-    for name, (value, unit) in given.items():
-        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")

@@ -7,7 +7,7 @@ from typing import cast
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -39,7 +39,7 @@ def engine_speed_at(*, road_speed: Values, overall_ratio: Values, rolling_radius
     .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", SAE, 1992, ch. 2. From memory.
 
     """
-    _positive(overall_ratio=(overall_ratio, "-"), rolling_radius=(rolling_radius, "m"))
+    require_positive(overall_ratio=(overall_ratio, "-"), rolling_radius=(rolling_radius, "m"))
     return road_speed * overall_ratio / rolling_radius
 
 
@@ -69,7 +69,7 @@ def road_speed_at(*, engine_speed: Values, overall_ratio: Values, rolling_radius
     .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", SAE, 1992, ch. 2. From memory.
 
     """
-    _positive(overall_ratio=(overall_ratio, "-"), rolling_radius=(rolling_radius, "m"))
+    require_positive(overall_ratio=(overall_ratio, "-"), rolling_radius=(rolling_radius, "m"))
     return engine_speed * rolling_radius / overall_ratio
 
 
@@ -103,7 +103,7 @@ def final_drive_for_shift_drop(
     .. [1] Kinematics.
 
     """
-    _positive(road_speed=(road_speed, "m/s"), ratio_step=(ratio_step, "-"))
+    require_positive(road_speed=(road_speed, "m/s"), ratio_step=(ratio_step, "-"))
     return speed_drop * rolling_radius / (road_speed * ratio_step)
 
 
@@ -249,7 +249,7 @@ def lowest_ratio_for_grade(
        2011, ch. 4. From memory.
 
     """
-    _positive(weight=(weight, "N"), torque=(torque, "N·m"), efficiency=(efficiency, "-"))
+    require_positive(weight=(weight, "N"), torque=(torque, "N·m"), efficiency=(efficiency, "-"))
     pull = weight * (rolling_coefficient * np.cos(grade_angle) + np.sin(grade_angle))
     return pull * rolling_radius / (torque * efficiency)
 
@@ -278,13 +278,7 @@ def grade_for_force(*, surplus_force: Values, weight: Values) -> Values:
     .. [1] J. Y. Wong, "Theory of Ground Vehicles", ch. 3. From memory.
 
     """
-    _positive(weight=(weight, "N"))
+    require_positive(weight=(weight, "N"))
     sine = np.asarray(surplus_force / weight, dtype=np.float64)
     sine = np.where(np.abs(sine) < 1.0, sine, np.nan)
     return np.tan(np.arcsin(sine))
-
-
-def _positive(**given: tuple[Values, str]) -> None:
-    # A sample without a solution (nan) passes: it stays nan.
-    for name, (value, unit) in given.items():
-        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")

@@ -7,7 +7,7 @@ from typing import cast
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -210,7 +210,7 @@ def joint_angle_for_excitation(*, shaft_speed: Values, excitation: Values) -> Va
     .. [1] SAE AE-7, "Universal Joint and Driveshaft Design Manual". From memory.
 
     """
-    _positive(shaft_speed=(shaft_speed, "rad/s"), excitation=(excitation, "rad/s²"))
+    require_positive(shaft_speed=(shaft_speed, "rad/s"), excitation=(excitation, "rad/s²"))
     return np.sqrt(excitation) / shaft_speed
 
 
@@ -253,8 +253,8 @@ def shaft_critical_speed(
        beam elements.
 
     """
-    _positive(outside_diameter=(outside_diameter, "m"), length=(length, "m"))
-    _positive(elastic_modulus=(elastic_modulus, "Pa"), density=(density, "kg/m³"))
+    require_positive(outside_diameter=(outside_diameter, "m"), length=(length, "m"))
+    require_positive(elastic_modulus=(elastic_modulus, "Pa"), density=(density, "kg/m³"))
     _check_bore(outside_diameter, inside_diameter)
     square = np.square(outside_diameter) + np.square(inside_diameter)
     stiffness = np.sqrt(elastic_modulus * square / (16.0 * density))
@@ -289,7 +289,7 @@ def shaft_shear_stress(
     .. [1] J. E. Shigley and others, "Mechanical Engineering Design", Eq. 3-37. From memory.
 
     """
-    _positive(outside_diameter=(outside_diameter, "m"))
+    require_positive(outside_diameter=(outside_diameter, "m"))
     _check_bore(outside_diameter, inside_diameter)
     ring = np.asarray(outside_diameter) ** 4 - np.asarray(inside_diameter) ** 4
     return cast(Array, 16.0 * torque * outside_diameter / (np.pi * ring))
@@ -329,7 +329,7 @@ def shaft_torsional_stiffness(
     .. [1] J. E. Shigley and others, "Mechanical Engineering Design", Eq. 3-35. From memory.
 
     """
-    _positive(outside_diameter=(outside_diameter, "m"), length=(length, "m"))
+    require_positive(outside_diameter=(outside_diameter, "m"), length=(length, "m"))
     _check_bore(outside_diameter, inside_diameter)
     ring = np.asarray(outside_diameter) ** 4 - np.asarray(inside_diameter) ** 4
     return cast(Array, shear_modulus * np.pi * ring / (32.0 * length))
@@ -343,9 +343,3 @@ def _check_angle(angle: Values) -> None:
 def _check_bore(outside: Values, inside: Values) -> None:
     hollow = np.greater_equal(inside, 0.0) & np.less(inside, outside)
     require(hollow, "inside_diameter", inside, "m", "from nothing to the outside diameter")
-
-
-def _positive(**given: tuple[Values, str]) -> None:
-    # A sample without a solution (nan) passes: it stays nan.
-    for name, (value, unit) in given.items():
-        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")

@@ -7,7 +7,7 @@ from typing import cast
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -136,7 +136,7 @@ def traction_limit_live_axle(
 
     """
     _check_traction(weight, friction, rear_share)
-    _positive(final_drive=(final_drive, "-"), track=(track, "m"))
+    require_positive(final_drive=(final_drive, "-"), track=(track, "m"))
     lift = 2.0 * friction * rolling_radius * front_roll_share / (final_drive * track)
     return friction * weight * rear_share / (1.0 - friction * height_over_wheelbase + lift)
 
@@ -179,7 +179,9 @@ def top_speed_from_power(
     .. [1] Cardano's formula for the textbook balance of power.
 
     """
-    _positive(wheel_power=(wheel_power, "W"), weight=(weight, "N"), drag_area=(drag_area, "m²"))
+    require_positive(
+        wheel_power=(wheel_power, "W"), weight=(weight, "N"), drag_area=(drag_area, "m²")
+    )
     air = 0.5 * air_density * drag_area
     p = rolling_coefficient * weight / air
     q = wheel_power / air
@@ -213,7 +215,7 @@ def constant_power_time_to_speed(*, mass: Values, wheel_power: Values, speed: Va
     .. [1] Mechanics: the work of a constant power.
 
     """
-    _positive(mass=(mass, "kg"), wheel_power=(wheel_power, "W"))
+    require_positive(mass=(mass, "kg"), wheel_power=(wheel_power, "W"))
     return mass * speed**2 / (2.0 * wheel_power)
 
 
@@ -245,7 +247,7 @@ def constant_power_time_to_distance(
     .. [1] G. T. Fox, "On the physics of drag racing", Am. J. Phys. 41 (1973). From memory.
 
     """
-    _positive(mass=(mass, "kg"), wheel_power=(wheel_power, "W"))
+    require_positive(mass=(mass, "kg"), wheel_power=(wheel_power, "W"))
     return (1.5 * distance) ** (2.0 / 3.0) * (mass / (2.0 * wheel_power)) ** (1.0 / 3.0)
 
 
@@ -274,17 +276,11 @@ def quarter_mile_time_cube_root(*, mass: Values, power: Values) -> Values:
     .. [1] G. T. Fox, "On the physics of drag racing", Am. J. Phys. 41 (1973). From memory.
 
     """
-    _positive(mass=(mass, "kg"), power=(power, "W"))
+    require_positive(mass=(mass, "kg"), power=(power, "W"))
     return 6.269 * ((mass / 0.45359237) / (power / 745.699872)) ** (1.0 / 3.0)
 
 
 def _check_traction(weight: Values, friction: Values, share: Values) -> None:
-    _positive(weight=(weight, "N"), friction=(friction, "-"))
+    require_positive(weight=(weight, "N"), friction=(friction, "-"))
     inside = np.greater(share, 0.0) & np.less_equal(share, 1.0)
     require(inside, "driven_share", share, "-", "from nothing to one")
-
-
-def _positive(**given: tuple[Values, str]) -> None:
-    # A sample without a solution (nan) passes: it stays nan.
-    for name, (value, unit) in given.items():
-        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")

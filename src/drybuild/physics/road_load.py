@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require_positive
 
 Array = npt.NDArray[np.float64]
 Values = float | Array
@@ -37,7 +37,7 @@ def drag_force(*, speed: Values, drag_area: Values, air_density: Values) -> Valu
     .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", SAE, 1992, ch. 4. From memory.
 
     """
-    _positive(drag_area=(drag_area, "m²"), air_density=(air_density, "kg/m³"))
+    require_positive(drag_area=(drag_area, "m²"), air_density=(air_density, "kg/m³"))
     return 0.5 * air_density * drag_area * speed**2
 
 
@@ -113,7 +113,7 @@ def frontal_area_from_mass(*, mass: Values) -> Values:
     .. [1] J. Y. Wong, "Theory of Ground Vehicles", ch. 3. From memory.
 
     """
-    _positive(mass=(mass, "kg"))
+    require_positive(mass=(mass, "kg"))
     return 1.6 + 0.00056 * (mass - 765.0)
 
 
@@ -188,13 +188,7 @@ def road_load_force(
     .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", SAE, 1992, ch. 4. From memory.
 
     """
-    _positive(weight=(weight, "N"))
+    require_positive(weight=(weight, "N"))
     return rolling_coefficient * weight + drag_force(
         speed=speed, drag_area=drag_area, air_density=air_density
     )
-
-
-def _positive(**given: tuple[Values, str]) -> None:
-    # A sample without a solution (nan) passes: it stays nan.
-    for name, (value, unit) in given.items():
-        require(~np.less_equal(value, 0.0), name, value, unit, "more than zero")

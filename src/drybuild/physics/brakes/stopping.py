@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 
 Array = npt.NDArray[np.float64]
 Real = float | Array
@@ -39,7 +39,7 @@ def stopping_distance(*, speed: Real, deceleration: Real, delay: Real) -> Array:
     """
     require(np.greater_equal(speed, 0.0), "speed", speed, "m/s", "zero or more")
     require(np.greater_equal(delay, 0.0), "delay", delay, "s", "zero or more")
-    _require_positive_or_nan(deceleration, "deceleration", "m/s²")
+    require_positive(deceleration=(deceleration, "m/s²"))
     return np.asarray(speed * delay + np.square(speed) / (2.0 * deceleration))
 
 
@@ -67,7 +67,7 @@ def stopping_time(*, speed: Real, deceleration: Real) -> Array:
     .. [1] Gillespie, Fundamentals of Vehicle Dynamics, 1992, ch. 3, eq. 3-6.
 
     """
-    _require_positive_or_nan(deceleration, "deceleration", "m/s²")
+    require_positive(deceleration=(deceleration, "m/s²"))
     return np.asarray(speed / deceleration)
 
 
@@ -168,8 +168,3 @@ def braking_energy(*, mass: Real, speed_begin: Real, speed_end: Real) -> Array:
     """
     require(np.greater(mass, 0.0), "mass", mass, "kg", "more than zero")
     return np.asarray(0.5 * mass * (np.square(speed_begin) - np.square(speed_end)))
-
-
-def _require_positive_or_nan(value: Real, name: str, unit: str) -> None:
-    """NaN passes through: a sample without a solution stays without one."""
-    require(np.greater(value, 0.0) | np.isnan(value), name, value, unit, "more than zero")

@@ -247,3 +247,14 @@ def test_stress_goes_with_load() -> None:
     )
     assert ratio == pytest.approx(2.0, rel=0.1)
     assert 1e6 < light.value("shell_frame_bump_stress", part) < 200e6
+
+
+def test_the_best_set_is_no_worse_than_its_best_member() -> None:
+    found = evaluate(BARE, samples=0)
+    gains = found.result("shell_frame_candidate_gain").labelled()
+    sets = found.result("shell_frame_best_set").labelled()
+    assert [label.partition(":")[0] for label in sets] == ["5 kg", "15 kg", "30 kg"]
+    assert not any("tower tie + tower and cowl tie" in label for label in sets)
+    heaviest = list(sets.values())[-1][0]
+    assert heaviest >= max(gains["connectors"][0], gains["tower and cowl tie"][0])
+    assert np.all(np.diff([gain[0] for gain in sets.values()]) >= 0.0)

@@ -11,6 +11,7 @@ from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.quantities.shell_families import (
     PartLine,
     added_mass,
+    best_sets,
     by_family,
     family_losses,
     family_mass,
@@ -22,6 +23,8 @@ from drybuild.tables.frame import added_bars, changes, measures
 from drybuild.tables.shell import load_cases
 
 GRAVITY = 9.80665  # [m/s²], standard
+LIMITS = (5.0, 15.0, 30.0)
+"""Steel that a set of measures may add. [kg]"""
 CUTS = ("cut towers", "cut tunnel", "cut floor")
 
 
@@ -148,6 +151,23 @@ def shell_frame_candidate_yield(
         for kind, mass in masses.items()
         if mass > 0.1
     }
+
+
+@quantity(
+    "-",
+    "Torsional stiffness that the best set of usual measures gives, by the steel it may add",
+    source="beam-frame-theory",
+    per="limit",
+    shown="%",
+)
+def shell_frame_best_set(
+    shell_model: ShellModel, frame_candidates: dict[str, Addition]
+) -> Labelled:
+    """Solve each set of up to three on the nominal body; seams are left out: no rate is known."""
+    size = len(shell_model.joint_rate)
+    sure = {kind: one for kind, one in frame_candidates.items() if kind != "stitched seams"}
+    found = best_sets(shell_model, sure, LIMITS, most=3)
+    return {label: np.full(size, gain) for label, gain in found.items()}
 
 
 @step("Lines of the body's frame, each with its share of the strain energy", source="definition")

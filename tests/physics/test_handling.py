@@ -7,7 +7,12 @@ import numpy as np
 import pytest
 
 from drybuild.errors import InputError
-from drybuild.physics.cornering import AxleGrip, axle_lateral_limit, cornering_limit
+from drybuild.physics.cornering import (
+    AxleGrip,
+    axle_cornering_stiffness,
+    axle_lateral_limit,
+    cornering_limit,
+)
 from drybuild.physics.handling import (
     aligning_torque_understeer,
     camber_thrust_understeer,
@@ -169,6 +174,22 @@ def test_slope_of_the_curve_is_the_cornering_stiffness() -> None:
     )
     force = lateral_force_1987(load=4000.0, slip_angle=1e-6, coefficients=tyre)
     assert force / 1e-6 == pytest.approx(cornering_stiffness_1987(load=4000.0, coefficients=tyre))
+
+
+def test_tyres_far_beyond_their_load_have_no_stiffness_and_spoil_no_other_sample() -> None:
+    # With k = 0.5 the load law peaks at 1.5 of the reference load and ends at three times it.
+    stiffness = axle_cornering_stiffness(
+        wheel_load=np.array([3000.0, 16_000.0]),
+        load_transfer=500.0,
+        reference_load=4000.0,
+        reference_coefficient=10.0,
+        load_sensitivity=0.5,
+    )
+    assert np.isfinite(stiffness).tolist() == [True, False]
+    gradient = tyre_understeer_gradient(
+        front_load=6000.0, rear_load=6000.0, front_stiffness=stiffness, rear_stiffness=50e3
+    )
+    assert np.isfinite(gradient).tolist() == [True, False]
 
 
 def test_refused_input() -> None:

@@ -39,7 +39,7 @@ def axle_cornering_stiffness(
     Returns
     -------
     float or array
-        Cornering stiffness of both tyres together. [N/rad]
+        Cornering stiffness of both tyres together; nan where the load law leaves none. [N/rad]
 
     Notes
     -----
@@ -51,7 +51,8 @@ def axle_cornering_stiffness(
     .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", SAE 1992, ch. 6, Eq. 6-27.
 
     """
-    return _pair(wheel_load, load_transfer, reference_load, reference_coefficient, load_sensitivity)
+    pair = _pair(wheel_load, load_transfer, reference_load, reference_coefficient, load_sensitivity)
+    return np.where(np.greater(pair, 0.0), pair, np.nan)[()]
 
 
 def axle_lateral_limit(

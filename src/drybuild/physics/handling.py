@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
+from drybuild.errors import require, require_positive
 from drybuild.units import STANDARD_GRAVITY
 
 Values = float | npt.NDArray[np.float64]
@@ -452,4 +452,4 @@ def yaw_response(
 
 def _stiff(**stiffnesses: Values) -> None:
     for name, value in stiffnesses.items():
-        require(np.greater(value, 0.0), name, value, "N/rad", "more than zero")
+        require_positive(**{name: (value, "N/rad")})

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -18,7 +18,7 @@ from drybuild.checks.check import Check
 from drybuild.errors import UnitError
 from drybuild.project.readings import parse_reading
 from drybuild.project.samples import Values
-from drybuild.quantities.graph import Evaluation, Frozen, Missing, Result, summary
+from drybuild.quantities.graph import Evaluation, Frozen, Missing, Result, Trail, paths_of, summary
 
 SURE, LIKELY, UNLIKELY = 0.95, 0.80, 0.20
 
@@ -72,8 +72,14 @@ class Verdict:
     judged: tuple[Judged, ...]
     """Worst label first."""
     missing: tuple[Missing, ...]
-    inputs: frozenset[str]
+    trails: tuple[Trail, ...]
+    """Of the quantity, and of its limits."""
     doubts: tuple[Doubt, ...]
+
+    @cached_property
+    def inputs(self) -> frozenset[str]:
+        """Paths of every reading that it rests on."""
+        return paths_of(self.trails)
 
     @property
     def worst(self) -> Judged | None:
@@ -124,9 +130,9 @@ def judge(
 
     """
     result = evaluation.result(check.quantity, picks, frozen)
-    lower, upper, missing, inputs = _limits(check, result, evaluation, picks, frozen, limits)
-    inputs = inputs | result.inputs
-    missing = (*result.missing, *missing)
+    lower, upper, others = _limits(check, result, evaluation, picks, frozen, limits)
+    trails = tuple(one.trail for one in (result, *others))
+    missing = tuple(lack for one in (result, *others) for lack in one.missing)
     if missing or result.value is None:
         return Verdict(
             check=check,
@@ -134,7 +140,7 @@ def judge(
             unit=result.quantity.unit,
             judged=(),
             missing=tuple(dict.fromkeys(missing)),
-            inputs=inputs,
+            trails=trails,
             doubts=(),
         )
     band = _constant(check.band, result) if check.band else 0.0
@@ -152,14 +158,14 @@ def judge(
             _at(lower, judged[0].label),
             _at(upper, judged[0].label),
         )
-        found = doubt_shares(margin, inputs, evaluation)[:3]
+        found = doubt_shares(margin, paths_of(trails), evaluation)[:3]
     return Verdict(
         check=check,
         state=state,
         unit=result.quantity.unit,
         judged=tuple(judged),
         missing=(),
-        inputs=inputs,
+        trails=trails,
         doubts=found,
     )
 
@@ -196,28 +202,31 @@ def _limits(
     picks: Mapping[str, str] | None,
     frozen: Frozen | None,
     limits: Mapping[str, str] | None,
-) -> tuple[dict[str, Values], dict[str, Values], tuple[Missing, ...], frozenset[str]]:
+) -> tuple[dict[str, Values], dict[str, Values], tuple[Result, ...]]:
     own = (limits or evaluation.build.limits).get(check.id)
     lower, upper = check.at_least, check.at_most
     if own is not None:
         lower, upper = (own, upper) if lower is not None and upper is None else (lower, own)
     found: list[dict[str, Values]] = []
-    missing: tuple[Missing, ...] = ()
-    inputs: frozenset[str] = frozenset()
+    others: tuple[Result, ...] = ()
     for limit in (lower, upper):
         if limit is None:
             found.append({})
         elif limit in evaluation.graph.quantities:
             other = evaluation.result(limit, picks, frozen)
             found.append(other.labelled())
-            missing, inputs = (*missing, *other.missing), inputs | other.inputs
+            others = (*others, other)
         else:
             found.append({"": np.array([_constant(limit, result)])})
-    return found[0], found[1], missing, inputs
+    return found[0], found[1], others
 
 
 def _constant(text: str, result: Result) -> float:
-    unit = result.quantity.unit
+    return _constant_in(text, result.quantity.unit)
+
+
+@lru_cache(maxsize=4096)
+def _constant_in(text: str, unit: str) -> float:
     if unit == "date":
         return float(np.datetime64(text, "D").astype(int))
     return parse_reading(text, unit).value
@@ -261,7 +270,7 @@ def _judge_label(
     margin = _margin(values, lower, upper)
     drawn = margin[1:] if margin.size > 1 else margin
     # A sample without a solution (nan) counts as not reached: it never helps a verdict.
-    probability = float(np.mean(np.where(np.isnan(drawn), False, drawn >= 0.0)))
+    probability = np.count_nonzero(drawn >= 0.0) / drawn.size
     nominal = float(margin[0])
     state = _state(probability, nominal, band, check.probability)
     limit = lower if lower is not None else upper

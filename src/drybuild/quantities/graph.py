@@ -58,7 +58,12 @@ class Trail:
     @cached_property
     def paths(self) -> frozenset[str]:
         """Paths of them all; gathered when first asked for, as most results never are."""
-        return self.taken.union(*(one.paths for one in self.below))
+        return self.taken | paths_of(self.below)
+
+
+def paths_of(trails: tuple[Trail, ...]) -> frozenset[str]:
+    """Return the paths of every reading on some trails."""
+    return frozenset[str]().union(*(one.paths for one in trails))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -40,6 +40,19 @@ def test_every_kind_of_body_has_a_frame(body: str) -> None:
     assert found.value("shell_frame_modes", "first") > 5.0
 
 
+def test_a_space_frame_is_asked_for_by_name() -> None:
+    found = evaluate(
+        "build: a\ncar:\n  body: {kind: backbone}\n  structure: {frame_model: {template: tubes}}\n",
+        samples=20,
+    )
+    assert found.value("shell_frame_torsion", "original") * PER_DEG > 500
+    losses = found.result("shell_frame_loss").labelled()
+    # taking the diagonals out of the sides ruins a space frame
+    assert losses["side diagonal front to dash"][0] > 0.1
+    # a member of no joint of its own: nothing is sprung, so the joint rate does not matter
+    assert found.result("shell_frame_energy").labelled()["joints"][0] == 0.0
+
+
 def test_sizes_are_those_of_published_bodies() -> None:
     # gauges, not targets: saloons of the 1960s 3 000 to 8 000 N·m/deg, open cars 1 000 to 4 000,
     # ladder frames 1 000 to 4 000 (common practice, no source); an open body keeps at least 15 %

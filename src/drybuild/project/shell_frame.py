@@ -13,8 +13,8 @@ from drybuild.tables.frame import TEMPLATES, sections
 class FrameSection(Section):
     """A section as this car has it, where it differs from the template's."""
 
-    width = reading("m", "Width, middle of wall to middle of wall; fore and aft it is the height")
-    height = reading("m", "Height, likewise")
+    width = reading("m", "Width across, middle of wall to middle of wall")
+    height = reading("m", "Height, likewise; of a pillar its depth fore and aft")
     gauge = reading("m", "Thickness of its wall")
     slit = flag("Its seam is open along its length: rusted through, or an open channel")
 

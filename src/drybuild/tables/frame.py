@@ -14,7 +14,7 @@ from drybuild.errors import TableError
 from drybuild.tables.table import read_table
 
 SIDES = ("left", "right")
-TEMPLATES = ("saloon", "estate", "open", "ladder", "backbone")
+TEMPLATES = ("saloon", "estate", "open", "ladder", "backbone", "tubes")
 _TERM = re.compile(r"\s*([+-])?\s*(\d+(?:\.\d+)?)\s+([a-z_]+)")
 
 

@@ -25,6 +25,7 @@ from tests.linkages import (
 )
 from tests.truth.data import truth_data
 
+TRAVEL_GRID = np.linspace(-0.06, 0.06, 13)
 PLACES = {"mm": 6e-5, "deg": 6e-6, "coarse mm": 6e-4}
 """Half of the last printed digit, and a rounding of ours."""
 
@@ -242,7 +243,123 @@ def test_three_link_axle_with_a_panhard_rod() -> None:
     assert rod_plane == pytest.approx(rod[0][2] + share * (rod[1][2] - rod[0][2]))
 
 
-TRAVEL_GRID = np.linspace(-0.06, 0.06, 13)
+def test_torque_tube_axle_rolls_about_ball_and_rod() -> None:
+    # Construction: the roll axis joins the ball with the rod's point in the centre plane
+    # (common practice, no source; the same construction as K9's, whose rod point it shares).
+    points = {
+        "wheel_centre": (0.0, 0.7, 0.3),
+        "tube_ball": (1.2, 0.0, 0.33),
+        "panhard_body": (-0.10, -0.50, 0.28),
+        "panhard_axle": (-0.10, 0.45, 0.26),
+    }
+    wheel = moved("live axle on torque tube", points).left
+    rod = 0.28 - 0.02 * 0.50 / 0.95
+    slope = (0.33 - rod) / 1.30
+    assert wheel.roll_axis_slope[0, 0, 0, 0] == pytest.approx(slope)
+    assert wheel.roll_centre_height[0, 0, 0, 0] == pytest.approx(rod + 0.10 * slope)
+    # A body on one ball: its middle moves square to the line from the ball to the road below the
+    # axle. The inclined rod yaws the axle in bump, one contact forward and the other back.
+    right = moved("live axle on torque tube", points).right
+    assert right is not None
+    slopes = [one.contact_path_slope[0, 0, 0, 0] for one in (wheel, right)]
+    assert sum(slopes) / 2.0 == pytest.approx(-0.33 / 1.2)
+
+
+def test_leaf_axle_rolls_about_the_line_of_its_eyes() -> None:
+    # Gillespie, ch. 7 (from memory): the roll centre of a Hotchkiss axle lies on the line from the
+    # front eye to the shackle's body end, in the axle's plane.
+    points = {
+        "wheel_centre": (0.0, 0.70, 0.30),
+        "front_eye": (0.60, 0.50, 0.30),
+        "rear_eye": (-0.60, 0.50, 0.33),
+        "seat": (0.0, 0.50, 0.25),
+        "shackle_body": (-0.60, 0.50, 0.42),
+    }
+    height = moved("live axle on leaf springs", points).left.roll_centre_height[0, 0, 0, 0]
+    assert height == pytest.approx(0.30 + 0.12 * 0.5)
+
+
+def test_a_twin_beam_gains_camber_by_its_own_length() -> None:
+    # Dixon 2009: the camber rate is the inverse of the swing-arm length; the beam's pivot stands
+    # 1.0 m inboard of the wheel, and its axis lies along the car.
+    points = {
+        "wheel_centre": (0.0, 0.70, 0.30),
+        "beam_pivot": (0.0, -0.30, 0.30),
+        "radius_arm_body": (-0.90, -0.30, 0.30),
+        "kingpin_lower": (0.0, 0.60, 0.22),
+        "kingpin_upper": (0.0, 0.60, 0.42),
+        "tie_inner": (-0.12, -0.30, 0.30),
+        "tie_outer": (-0.12, 0.60, 0.30),
+    }
+    wheel = moved("twin beam", points, travel=TRAVEL_GRID).left
+    assert -wheel.camber_rate[6, 0, 0, 0] == pytest.approx(1.0)
+    assert wheel.roll_centre_height[6, 0, 0, 0] == pytest.approx(0.30 * 0.70 / 1.0)
+    # The tie rod swings about the beam's own line: no bump steer, as far as the gaps are closed.
+    assert np.abs(wheel.toe_in).max() < 1e-9
+
+
+def _trapezoid(angle: float, half: float, arm: float, inward: float) -> float:
+    """Return the right wheel's angle of a plane steering trapezoid by circle meets circle."""
+    start = np.array([-arm * np.cos(inward), -arm * np.sin(inward)])  # behind, inward of (0, half)
+    rod = 2.0 * (half + start[1])
+    turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
+    left = np.array([0.0, half]) + turn @ start
+    pin = np.array([0.0, -half])
+    apart = left - pin
+    span = float(np.hypot(*apart))
+    along = (arm**2 - rod**2 + span**2) / (2.0 * span)
+    off = np.sqrt(arm**2 - along**2)
+    square = np.array([-apart[1], apart[0]]) / span
+    ends = [pin + along * apart / span + sign * off * square for sign in (1.0, -1.0)]
+    right = min(ends, key=lambda end: float(end[0]))  # the arm points rearward
+    now, design = right - pin, np.array([start[0], -start[1]])
+    cross = design[0] * now[1] - design[1] * now[0]
+    return float(np.arctan2(cross, design @ now))
+
+
+def test_a_beams_track_rod_steers_as_the_plane_trapezoid() -> None:
+    # Closed form of the plane four-bar (Reimpell 2001, sec. 4.3, steering trapezoid); kingpins
+    # upright, arms 0.15 m at 18 deg inward.
+    inward, arm, half = np.radians(18.0), 0.15, 0.56
+    points = {
+        "wheel_centre": (0.0, 0.65, 0.30),
+        "front_eye": (0.50, 0.35, 0.35),
+        "rear_eye": (-0.50, 0.35, 0.35),
+        "seat": (0.0, 0.35, 0.30),
+        "kingpin_lower": (0.0, half, 0.24),
+        "kingpin_upper": (0.0, half, 0.36),
+        "tie_outer": (-arm * np.cos(inward), half - arm * np.sin(inward), 0.30),
+        "drag_inner": (-0.60, 0.42, 0.30),
+        "drag_outer": (0.0, 0.42, 0.30),
+        "pitman_pivot": (-0.60, 0.42, 0.45),
+        "pitman_axis": (-0.60, 0.30, 0.45),
+    }
+    swept = moved(
+        "beam axle on leaf springs", points, steer=np.radians(np.linspace(-30.0, 30.0, 7))
+    )
+    assert swept.right is not None
+    pairs = zip(
+        swept.left.steer_angle[0, :, 0, 0], swept.right.steer_angle[0, :, 0, 0], strict=True
+    )
+    for left, right in pairs:
+        assert right == pytest.approx(_trapezoid(float(left), half, arm, inward), abs=1e-9)
+
+
+def test_a_relay_rod_moves_as_the_end_of_its_arm() -> None:
+    # Parallel arms: the rod keeps its direction, so each of its joints goes round the same circle.
+    points = {**PLANAR, "pitman_pivot": (0.30, 0.20, 0.24), "pitman_end": (0.12, 0.20, 0.24)}
+    angle = np.radians(20.0)
+    swept = moved("double wishbone", points, steer=np.array([-angle, 0.0, angle])).left
+    boxed = swept.steer_angle[0, :, 0, 0]
+    rod = np.linalg.norm(np.array(PLANAR["tie_outer"]) - np.array(PLANAR["tie_inner"]))
+    assert boxed[0] * boxed[2] < 0.0
+    for place, turned in enumerate((-angle, 0.0, angle)):
+        inner = np.array(PLANAR["tie_inner"]) + 0.18 * np.array(
+            [1.0 - np.cos(turned), -np.sin(turned), 0.0]
+        )
+        pose = swept.motion.pose.at(np.array([place]))
+        outer = pose.place(0, np.array(PLANAR["tie_outer"])[:, None, None])[:, 0, 0]
+        assert np.linalg.norm(outer - inner) == pytest.approx(rod, abs=1e-12)
 
 
 def test_a_trailing_arm_keeps_camber_and_toe() -> None:

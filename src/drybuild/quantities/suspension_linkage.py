@@ -371,10 +371,15 @@ def _standing(values: Array) -> Values:
 
 
 def _slope(swept: Swept, values: Array) -> Values:
-    """Return the slope over bump at standing height, from both neighbours."""
+    """Return the slope over bump at standing height: of both neighbours, or of the one reached."""
     travel = swept.motion.travel
-    before, after = values[PLACES - 1, 0, 0], values[PLACES + 1, 0, 0]
-    return np.asarray((after - before) / (travel[PLACES + 1] - travel[PLACES - 1]))
+    before, now, after = (values[PLACES + step, 0, 0] for step in (-1, 0, 1))
+    down, up = travel[PLACES] - travel[PLACES - 1], travel[PLACES + 1] - travel[PLACES]
+    slopes = ((after - before) / (up + down), (after - now) / up, (now - before) / down)
+    found = slopes[0]
+    for other in slopes[1:]:
+        found = np.where(np.isfinite(found), found, other)
+    return np.asarray(found)
 
 
 def _whole(swept: Swept) -> Swept:

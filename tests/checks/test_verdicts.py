@@ -92,3 +92,10 @@ def test_the_doubt_of_a_sum_is_shared_by_its_variances() -> None:
     shares = {one.path: one.share for one in doubt_shares(total, frozenset({"a", "b"}), evaluation)}
     assert shares["b"] == pytest.approx(0.64, abs=0.04)
     assert shares["a"] == pytest.approx(0.36, abs=0.04)
+
+
+def test_a_label_that_is_not_there_is_said_to_be_missing() -> None:
+    check = Check(id="room.one", asks="?", quantity="one", at_least="1 m", label="middle", mend="-")
+    verdict = judge(check, evaluation_of({"front": spread(2.0, 0.01)}))
+    assert verdict.state is State.OPEN
+    assert "front" in verdict.missing[0].why

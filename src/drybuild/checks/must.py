@@ -70,9 +70,16 @@ def _wrong(line: MustLine, graph: Graph) -> tuple[str, str, str] | None:
             f'there is no quantity "{line.quantity}"',
             nearest(line.quantity, known) + ' "drybuild quantities" lists them all.',
         )
+    quantity = graph.quantities[line.quantity]
+    if line.label is not None and quantity.per in ("", "axle"):
+        ends = ("front", "rear") if quantity.per else ()
+        if line.label not in ends:
+            wrong = f'{line.quantity} has no "{line.label}"'
+            mend = nearest(line.label, ends) if ends else f"Write {line.quantity} alone."
+            return "quantity-unknown", wrong, mend
     if line.limit in known:
         return None
-    unit = graph.quantities[line.quantity].unit
+    unit = quantity.unit
     fault = readable_limit(line.limit, unit)
     if fault:
         return "limit-unreadable", fault, f"Give the limit in a unit that measures {unit}."

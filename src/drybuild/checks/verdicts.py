@@ -164,10 +164,15 @@ def judge(
         state=state,
         unit=result.quantity.unit,
         judged=tuple(judged),
-        missing=(),
+        missing=() if judged else (_no_label(check, result),),
         trails=trails,
         doubts=found,
     )
+
+
+def _no_label(check: Check, result: Result) -> Missing:
+    known = ", ".join(result.labelled()) or "nothing"
+    return Missing(path=check.quantity, why=f'there is no "{check.label}" in it, only {known}')
 
 
 def doubt_shares(
@@ -190,7 +195,9 @@ def doubt_shares(
     target = drawn[kept] - drawn[kept].mean()
     spread = np.sqrt((table**2).sum(axis=1) * (target**2).sum())
     shares = np.divide(table @ target, spread, out=np.zeros(len(paths)), where=spread > 0.0) ** 2
-    noise = 4.0 / kept.sum()
+    noise = (
+        12.0 / kept.sum()
+    )  # of some sixty readings that do not matter, none reaches this by chance
     ranked = sorted(zip(paths, shares, strict=True), key=lambda pair: -pair[1])
     return tuple(Doubt(path=path, share=float(share)) for path, share in ranked if share > noise)
 

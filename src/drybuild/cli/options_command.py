@@ -57,7 +57,7 @@ def command(
         return
     out = console()
     out.print(tables.state_table(session.chooser, state, picks))
-    out.print(f"{tables.count_text(state.total)} hold these picks and pass every tabulated check.")
+    out.print(f"{tables.count_text(state.total)} with these picks, every tabulated check passed.")
     for rule in session.chooser.tabulated.hopeless:
         out.print(f"No option at all reaches: {rule.id}", style="bold red")
     conflict = session.chooser.conflict(picks)

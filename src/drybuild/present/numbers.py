@@ -34,8 +34,23 @@ US_UNITS = {
     "N·m/deg": "lbf·ft/deg",
     "kg/kW": "lb/hp",
     "W/kg": "hp/lb",
+    "kN": "lbf",
+    "kJ": "BTU",
+    "l/min": "gal/min",
+    "kg/h": "lb/h",
+    "cm³": "cu in",
+    "kg/m": "lb/ft",
 }
 """What a reader of US units gets in place of each metric unit; the others stay."""
+_READ_AS = {
+    "degC": "°C",
+    "deg": "°",
+    "deg/g": "°/g",
+    "deg/m": "°/m",
+    "g_0": "g",
+    "week": "weeks",
+}
+"""How some units are written for people."""
 EPOCH = datetime.date(1970, 1, 1)
 ROUNDING = 1e-9
 """A band narrower than this share of the value is the arithmetic's, not the car's."""
@@ -43,7 +58,7 @@ ROUNDING = 1e-9
 
 def unit_for(shown: str, system: str, currency: str) -> str:
     """Return the unit that a person reads: metric or US, with the build's currency for money."""
-    unit = shown.replace("degC", "°C").replace("deg/", "°/") if "deg" in shown else shown
+    unit = _READ_AS.get(shown, shown)
     unit = US_UNITS.get(unit, unit) if system == "us" else unit
     return unit.replace(MONEY, currency) if unit.startswith(MONEY) else unit
 

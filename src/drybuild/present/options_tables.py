@@ -20,7 +20,7 @@ WEEK = 7 * 24 * 3600.0
 def count_text(total: int | None) -> str:
     """Return how many complete builds remain, in figures that can be read at a glance."""
     if total is None:
-        return "more complete builds than can be counted here"
+        return "More complete builds than can be counted here"
     if total == 1:
         return "1 complete build"
     if total < 10**6:

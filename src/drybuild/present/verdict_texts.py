@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drybuild.checks.verdicts import Verdict
+from drybuild.checks.verdicts import Judged, Verdict
 from drybuild.present.numbers import as_text, date_text, in_unit, unit_for, with_band
 from drybuild.quantities.graph import Evaluation
 
@@ -24,13 +24,22 @@ def limit_text(verdict: Verdict, evaluation: Evaluation) -> str:
     if worst is None:
         return ""
     one, build = evaluation.graph.quantities[verdict.check.quantity], evaluation.build
-    below = abs(worst.value[0] - worst.limit - worst.margin) <= 1e-9 * max(1.0, abs(worst.limit))
-    sign = "≥" if below else "≤"
+    sign = _sign(verdict, worst)
     if one.unit == "date":
         return f"{sign} {date_text(worst.limit)}"
     number = as_text(in_unit(worst.limit, one.unit, one.shown, build.units))
     unit = unit_for(one.shown, build.units, build.currency)
     return f"{sign} {number}" + ("" if unit == "-" else f" {unit}")
+
+
+def _sign(verdict: Verdict, worst: Judged) -> str:
+    check = verdict.check
+    if check.at_most is None:
+        return "≥"
+    if check.at_least is None:
+        return "≤"
+    from_below = worst.value[0] - worst.limit
+    return "≥" if abs(from_below - worst.margin) <= 1e-9 * max(1.0, abs(worst.limit)) else "≤"
 
 
 def sure_text(verdict: Verdict) -> str:

@@ -42,8 +42,14 @@ DEFAULT_KELVIN = {
 
 
 def default_half_width(value: float, origin: Origin, unit: str) -> float:
-    """Return half the 5-95 % band of a reading that states no spread."""
-    return DEFAULT_KELVIN[origin] if unit == "K" else abs(value) * DEFAULT_SPREAD[origin]
+    """Return half the 5-95 % band of a reading that states no spread.
+
+    A quoted length (a catalogue, a drawing) is as good as a measured one.
+    """
+    if unit == "K":
+        return DEFAULT_KELVIN[origin]
+    drawn = unit == "m" and origin is Origin.QUOTED
+    return abs(value) * DEFAULT_SPREAD[Origin.MEASURED if drawn else origin]
 
 
 _NUMBER = r"[+-]?(?:\d+\s+\d+/\d+|\d+/\d+|\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+(?:[eE][+-]?\d+)?)"

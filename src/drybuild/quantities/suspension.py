@@ -16,7 +16,7 @@ from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.body import signed
 from drybuild.quantities.quantity import Labelled, quantity, step
-from drybuild.quantities.spring_dimensions import (
+from drybuild.quantities.suspension_springs import (
     bar_end_rate,
     motion_ratio_of,
     rate_from_dimensions,

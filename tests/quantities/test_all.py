@@ -30,7 +30,10 @@ def test_no_sample_of_a_car_that_nothing_is_known_of_is_refused_by_physics_or_ta
 
 
 def test_one_word_names_a_matter_on_every_floor() -> None:
-    told = re.search(r"One word names a matter on every floor: `([^`]*)`", CONTRIBUTING.read_text())
+    told = re.search(
+        r"One word names a matter on every floor: `([^`]*)`",
+        CONTRIBUTING.read_text(encoding="utf-8"),
+    )
     assert told is not None
     matters = set(re.split(r",\s+", told[1]))
     assert {one.matter for one in graph().quantities.values()} <= matters

@@ -66,10 +66,10 @@ class Session:
         """Open a build folder; what cannot be read is in `problems`, the rest is there."""
         return cls(load(folder), folder, samples)
 
-    def renewed(self, build: Build) -> Session:
+    def renewed(self, build: Build, *, back: bool = True) -> Session:
         """Return a session on the same build after a change; what rests on nothing new is kept.
 
-        Results are kept for the old picks and the new ones, so that going back is quick too.
+        Results are kept for the new picks, and for the old ones too if going `back` shall be quick.
         Published ranges may go by what else the car is, so a changed `SCALE` keeps nothing.
         """
         other = Session(build, self.place, self.evaluation.samples, self.graph)
@@ -77,11 +77,9 @@ class Session:
         if changed is None or any(path.startswith(SCALE) for path in changed):
             return other
         old, new = self.evaluation, other.evaluation
-        keys = {
-            old.key_of(name, picks)
-            for name in self.graph.quantities
-            for picks in (self.build.assumed_picks(), build.assumed_picks())
-        }
+        picked = [self.build.assumed_picks()] if back else []
+        picked.append(build.assumed_picks())
+        keys = {old.key_of(name, picks) for name in self.graph.quantities for picks in picked}
         new.memory = {key: old.memory[key] for key in keys if key in old.memory}
         new.adopt_readings(old)
         if changed:
@@ -140,7 +138,8 @@ class Session:
     @cached_property
     def verdicts(self) -> tuple[Verdict, ...]:
         """The verdict on every check, worst first within must lines, checks and advice."""
-        found = [judge(check, self.evaluation) for check in self.checks]
+        picks = self.build.assumed_picks()
+        found = [judge(check, self.evaluation, picks=picks) for check in self.checks]
         return self.ranked(one for one in found if not one.senseless)
 
     @staticmethod

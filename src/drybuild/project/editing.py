@@ -95,7 +95,7 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     Returns
     -------
     Build
-        The same build with the pick; what it says of lines in the file may be off by one.
+        The same build with the pick.
 
     Raises
     ------
@@ -106,7 +106,7 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     if system not in build.options or option not in (*build.options[system], "?"):
         raise SaveError(f"there is no {option!r} for {system}")
     entry = build.tree.entries.get("picks") if build.tree else None
-    if entry is None or entry.key_where.file not in build.hashes:
+    if entry is None or entry.key_where.file not in build.hashes or system not in build.picks:
         done = edit(build.folder, write_address(("picks", system)), AsTyped(option), why)
         if done.problems:
             raise SaveError(str(done.problems[0]))

@@ -26,9 +26,11 @@ from drybuild.workbench.choosing import Choosing
 T = TypeVar("T")
 QUICK = 100
 """Draws behind what is shown at once; settled verdicts have `SAMPLES`."""
-SLOW = "work_runs"
+SLOW = "work_plan"
 """What rests on it is judged only when the verdicts settle."""
 PATIENCE = 30.0
+PAUSE = 0.2
+"""Seconds without a change before settling begins. [s]"""
 
 
 class Desk:
@@ -47,6 +49,7 @@ class Desk:
         self._settled: Session | None = None
         self._last: Session | None = None
         self._before: dict[str, str] = {}
+        self._looked: tuple[Verdict, ...] | None = None
         self._closing = False
         self.choosing = Choosing()
         self._worker = threading.Thread(target=self._settle, daemon=True, name="settle")
@@ -73,10 +76,20 @@ class Desk:
         """Return the verdicts on what can be judged now; those that wait are left out."""
         if self._settled is not None:
             return self._settled.verdicts
-        waiting = {check.id for check in self.waiting()}
-        quick = self._quick
-        found = [judge(one, quick.evaluation) for one in quick.checks if one.id not in waiting]
-        return quick.ranked(one for one in found if not one.senseless)
+        if self._looked is None:
+            quick, waiting = self._quick, {check.id for check in self.waiting()}
+            picks = quick.build.assumed_picks()
+            found = [
+                judge(one, quick.evaluation, picks=picks, doubts=False)
+                for one in quick.checks
+                if one.id not in waiting
+            ]
+            self._looked = quick.ranked(one for one in found if not one.senseless)
+        return self._looked
+
+    def doubts(self) -> tuple[Verdict, ...]:
+        """Return verdicts with where their doubt comes from: the last settled ones."""
+        return self._last.verdicts if self._last else self.verdicts()
 
     def waiting(self) -> tuple[Check, ...]:
         """Return the checks whose verdict is still being worked out."""
@@ -149,7 +162,7 @@ class Desk:
             self._last = self._settled
             self._before = {one.check.id: str(one.state) for one in self._settled.verdicts}
         self._quick = self._quick.renewed(build)
-        self._settled = None
+        self._settled = self._looked = None
         self.version += 1
         self._changed.notify_all()
 
@@ -173,11 +186,14 @@ class Desk:
                 self._changed.wait_for(lambda: self._closing or not self.settled)
                 if self._closing:
                     return
-                version, build, last = self.version, self.build, self._last
-            fresh = load(self.place)  # with every line in its place
-            build = fresh if fresh.hashes == build.hashes else build
+            version = self.version
+            time.sleep(PAUSE)  # the answer to the change goes out first
+            with self._changed:
+                if version != self.version:
+                    continue
+                build, last = self.build, self._last
             if last is not None and changed_paths(last.build, build) == frozenset():
-                session = last.renewed(build)
+                session = last.renewed(build, back=False)
             else:
                 session = Session(build, self.place, self.samples, self._quick.graph)
             if not self._worked_out(session, version):
@@ -190,10 +206,11 @@ class Desk:
 
     def _worked_out(self, session: Session, version: int) -> bool:
         """Judge one check after the other; stop when the build moved on."""
+        picks = session.build.assumed_picks()
         for check in session.checks:
             if self._closing or version != self.version:
                 return False
-            judge(check, session.evaluation, doubts=False)
+            judge(check, session.evaluation, picks=picks, doubts=False)
         return bool(session.verdicts) or not session.checks
 
 

@@ -26,7 +26,7 @@ HEADLINE = (
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
     session, build, verdicts = desk.session, desk.build, desk.verdicts()
-    reader = Reader(build, session.evaluation, verdicts)
+    reader = Reader(build, session.evaluation, desk.doubts())
     whole = reader.group("brief", Brief, build.brief, ("brief",), "brief")
     words = [one for one in whole.entries if one.kind not in ("reading", "list of must lines")]
     readings = [one for one in whole.entries if one.kind == "reading"]

@@ -14,7 +14,7 @@ MOST = 8
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
-    reader = Reader(desk.build, desk.session.evaluation, desk.verdicts())
+    reader = Reader(desk.build, desk.session.evaluation, desk.doubts())
     groups = [
         reader.group(name, cls, desk.build.car[name], ("car", name), f"car.{name}")
         for name, cls in CAR_SECTIONS.items()

@@ -115,7 +115,7 @@ def option(desk: Desk, system: str, name: str) -> dict[str, Any]:  # a template 
     """Return what the page of one option shows."""
     build = desk.build
     section, cls = build.options[system][name], system_class(system)
-    reader = Reader(build, desk.session.evaluation, desk.verdicts())
+    reader = Reader(build, desk.session.evaluation, desk.doubts())
     group = reader.group(name, cls, section, ("options", system, name), system)
     return {"system": system, "option": name, "group": group, "picked": build.picks.get(system)}
 

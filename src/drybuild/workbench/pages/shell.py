@@ -19,7 +19,7 @@ CHAPTERS = ("shell", "condition", "survey", "body", "cabin", "paint")
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
     build = desk.build
-    reader = Reader(build, desk.session.evaluation, desk.verdicts())
+    reader = Reader(build, desk.session.evaluation, desk.doubts())
     survey = build.tops["survey"]
     given = survey.given.get("zones")
     found = given if isinstance(given, dict) else {}

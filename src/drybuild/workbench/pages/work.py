@@ -21,7 +21,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     """Return what the page shows."""
     session, build = desk.session, desk.build
     found = session.forecast if desk.settled else None
-    reader = Reader(build, session.evaluation, desk.verdicts())
+    reader = Reader(build, session.evaluation, desk.doubts())
     jobs = [
         (
             name,
@@ -43,7 +43,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
 def one_job(desk: Desk, name: str) -> dict[str, Any]:  # a template takes anything
     """Return what the page of one job shows."""
     job = desk.build.named["jobs"][name]
-    reader = Reader(desk.build, desk.session.evaluation, desk.verdicts())
+    reader = Reader(desk.build, desk.session.evaluation, desk.doubts())
     return {
         "group": reader.group(name, Job, job, ("jobs", name), "jobs"),
         "caution": job.given.get("caution") or "",

@@ -84,12 +84,14 @@ def top_speed(
 
     """
     share = np.linspace(0.0, 1.0, len(drive.torque))[:, None]
-    speed = (share * drive.limit_speed * rolling_radius)[:, None] / overall_ratios
-    force = drive.torque[:, None] * overall_ratios * efficiency / rolling_radius
-    surplus = force - constant_load - (linear_load + quadratic_load * speed) * speed
-    along = np.broadcast_to(speed, surplus.shape).reshape(len(share), -1)
-    held = last_zero(along=along, surplus=surplus.reshape(len(share), -1))
-    return np.asarray(np.fmax.reduce(held.reshape(surplus.shape[1:]), axis=0))
+    reach = share * drive.limit_speed * rolling_radius
+    best: Array = np.full(1, np.nan)
+    for ratio in overall_ratios:
+        speed = reach / ratio
+        force = drive.torque * ratio * efficiency / rolling_radius
+        surplus = force - constant_load - (linear_load + quadratic_load * speed) * speed
+        best = np.fmax(best, last_zero(along=speed, surplus=surplus))
+    return best
 
 
 def full_throttle_run(

@@ -193,16 +193,27 @@ def front_brake_share_margin(front_brake_share: Values, ideal_front_brake_share:
     return front_brake_share - ideal_front_brake_share
 
 
+@step("Adhesion that each axle needs", source="eec-71-320-read")
+def adhesion_used(brake_line: BrakeLine, kerb_stance: Stance) -> dict[str, Labelled]:
+    """At kerb weight, by axle and braking rate in g."""
+    rates = np.array(RATES)[:, np.newaxis]
+    both = _adhesions(brake_line, kerb_stance, rates)
+    names = [f"{rate:g} g" for rate in RATES]
+    return {
+        axle: dict(zip(names, rows, strict=True)) for axle, rows in zip(AXLES, both, strict=True)
+    }
+
+
 @quantity("-", "Adhesion the front needs", per="braking rate", source="eec-71-320-read")
-def front_adhesion_used(brake_line: BrakeLine, kerb_stance: Stance) -> Labelled:
+def front_adhesion_used(adhesion_used: dict[str, Labelled]) -> Labelled:
     """At kerb weight, by braking rate in g."""
-    return {f"{rate:g} g": _adhesions(brake_line, kerb_stance, rate)[0] for rate in RATES}
+    return adhesion_used[FRONT]
 
 
 @quantity("-", "Adhesion the rear needs", per="braking rate", source="eec-71-320-read")
-def rear_adhesion_used(brake_line: BrakeLine, kerb_stance: Stance) -> Labelled:
+def rear_adhesion_used(adhesion_used: dict[str, Labelled]) -> Labelled:
     """At kerb weight, by braking rate in g."""
-    return {f"{rate:g} g": _adhesions(brake_line, kerb_stance, rate)[1] for rate in RATES}
+    return adhesion_used[REAR]
 
 
 @quantity(
@@ -256,11 +267,9 @@ def wet_braking_efficiency(wet_lock_deceleration: Labelled, tyres: Tyres) -> Val
 @quantity("-", "Braking rate before an axle locks", per="adhesion", source="eec-71-320-read")
 def rate_by_adhesion(brake_line: BrakeLine, kerb_stance: Stance) -> Labelled:
     """At kerb weight, on roads of four adhesions."""
-    found = {}
-    for adhesion in ADHESIONS:
-        locked = _lock(brake_line, kerb_stance, constant(adhesion))
-        found[f"{adhesion:g}"] = _first(locked) / STANDARD_GRAVITY
-    return found
+    locked = _lock(brake_line, kerb_stance, np.array(ADHESIONS)[:, np.newaxis])
+    rows = _first(locked) / STANDARD_GRAVITY
+    return {f"{adhesion:g}": row for adhesion, row in zip(ADHESIONS, rows, strict=True)}
 
 
 @quantity("-", "Least braking rate of the older directive", per="adhesion", source="eec-71-320")
@@ -335,8 +344,8 @@ def drum_factor(one: AxleBrakes, kind: str, coefficient: Values) -> Values:
     return friction.simplex_factor(leading=leading, trailing=friction.trailing_shoe_factor(**arms))
 
 
-def share_at(line: BrakeLine, car: Stance, rate: float) -> Values:
-    """Return the front share of braking at a braking rate."""
+def share_at(line: BrakeLine, car: Stance, rate: float | Values) -> Values:
+    """Return the front share of braking at a braking rate, or a row for each of several."""
     pressure = pressures.pressure_for_force(
         force=rate * car.weight, force_at=line.total, kinks=line.kinks
     )
@@ -349,7 +358,7 @@ def _ideal(car: Stance) -> Values:
     )
 
 
-def _adhesions(line: BrakeLine, car: Stance, rate: float) -> tuple[Values, Values]:
+def _adhesions(line: BrakeLine, car: Stance, rate: Values) -> tuple[Values, Values]:
     share = share_at(line, car, rate)
     front = balance.front_adhesion_used(
         front_force=share * rate,

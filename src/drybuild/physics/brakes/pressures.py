@@ -25,7 +25,8 @@ def pressure_for_force(
     force : float
         Braking force wanted, all axles. [N]
     force_at : callable
-        Braking force for a line pressure: straight between the kinks, never falling. [N]
+        Braking force for line pressures, several on an axis before all others: straight between
+        the kinks, never falling. [N]
     kinks : sequence
         Pressures at which its slope changes: each brake's threshold, the valve's knee. [Pa]
 
@@ -43,7 +44,7 @@ def pressure_for_force(
     .. [1] Limpert, Brake Design and Safety, 2nd ed., ch. 7, for the piecewise force.
 
     """
-    return _crossing(lambda pressure: np.asarray(force_at(pressure) - force), kinks)
+    return _crossing(lambda pressure: np.asarray(force_at(pressure) - force), kinks, (force,))
 
 
 def lock_pressure(
@@ -62,9 +63,9 @@ def lock_pressure(
     Parameters
     ----------
     front_force_at : callable
-        Front braking force for a line pressure. [N]
+        Front braking force for line pressures, several on an axis before all others. [N]
     rear_force_at : callable
-        Rear braking force for a line pressure. [N]
+        Rear braking force, likewise. [N]
     kinks : sequence
         Pressures at which the slope of either changes. [Pa]
     axle : int
@@ -105,24 +106,28 @@ def lock_pressure(
             return np.asarray(front - adhesion * (weight * front_share + shift))
         return np.asarray(rear - adhesion * (weight * (1.0 - front_share) - shift))
 
-    return _crossing(excess, kinks)
+    return _crossing(excess, kinks, (adhesion, weight, front_share, height_ratio))
 
 
-def _crossing(excess: Callable[[Array], Array], kinks: Sequence[Real]) -> Array:
+def _crossing(
+    excess: Callable[[Array], Array], kinks: Sequence[Real], beside: Sequence[Real]
+) -> Array:
     """Return where a piecewise straight excess turns positive; nan where it never does."""
     ends = (0.0, *kinks, HIGHEST_PRESSURE)
-    shape = np.broadcast_shapes(*(np.shape(one) for one in ends))
-    inside = [np.clip(np.broadcast_to(one, shape), 0.0, HIGHEST_PRESSURE) for one in ends]
-    points = np.sort(np.array(inside), axis=0)
-    found = np.stack(np.broadcast_arrays(*(excess(one) for one in points)))
-    points = np.broadcast_to(
-        points.reshape(len(ends), *(1,) * (found.ndim - points.ndim), *shape), found.shape
-    )
-    reached = found >= 0.0
-    after = np.maximum(reached.argmax(axis=0), 1)[np.newaxis]
-    low, high = (np.take_along_axis(points, one, axis=0)[0] for one in (after - 1, after))
-    below, above = (np.take_along_axis(found, one, axis=0)[0] for one in (after - 1, after))
+    shape = np.broadcast_shapes(*map(np.shape, ends))
+    depth = max(len(shape), *map(np.ndim, beside))
+    inside = np.array([np.broadcast_to(one, shape) for one in ends]).clip(0.0, HIGHEST_PRESSURE)
+    inside.sort(axis=0)
+    points = inside.reshape(len(ends), *(1,) * (max(depth, 1) - len(shape)), *shape)
+    found = excess(points)
+    across = found[0].size
+    points = np.broadcast_to(points, found.shape).reshape(-1)
+    reached = (found >= 0.0).reshape(len(ends), across)
+    end = np.maximum(reached.argmax(axis=0), 1) * across + np.arange(across)
+    low, high = points.take(end - across), points.take(end)
+    below, above = found.reshape(-1).take(end - across), found.reshape(-1).take(end)
     rise = above - below
     share = np.where(rise > 0.0, -below / np.where(rise > 0.0, rise, 1.0), 0.0)
-    pressure = low + np.clip(share, 0.0, 1.0) * (high - low)
-    return np.where(reached.any(axis=0), pressure, np.nan)
+    pressure = low + share.clip(0.0, 1.0) * (high - low)
+    pressure = np.where(reached.any(axis=0), pressure, np.nan)
+    return pressure.reshape(found.shape[1:] if depth else ())

@@ -216,6 +216,32 @@ def test_glued_panes_stiffen_and_rubber_hardly_does() -> None:
         assert found.value("shell_frame_torsion", "original with its panes") > least * bare
 
 
+def test_options_of_one_build_keep_their_own_figures() -> None:
+    found = evaluate(
+        "build: a\noptions:\n  shell:\n    as found: {as_is: true}\n"
+        "    rails: {work: connectors}\n    front: {work: bolt-in sub-frame}\n"
+        "    hoop: {work: roll bar}\n"
+        "  glass: {rubber: {bead: rubber}, glue: {bead: urethane, bead_width: 20 mm}}\n",
+        samples=20,
+    )
+
+    def value(name: str, label: str, **picks: str) -> float:
+        result = found.evaluation.result(name, {"shell": "as found", "glass": "rubber"} | picks)
+        return float(result.labelled()[label][0])
+
+    works = ("rails", "front", "hoop")
+    ratios = [value("shell_stiffness_ratio", "", shell=work) for work in works]
+    alone = found.result("shell_frame_candidate_gain").labelled()
+    kinds = ("connectors", "bolt-in sub-frame", "roll bar")
+    assert ratios == pytest.approx([1.0 + alone[kind][0] for kind in kinds])
+    assert len(set(ratios)) == 3
+    panes = [
+        value("shell_frame_torsion", "original with its panes", glass=one)
+        for one in ("rubber", "glue")
+    ]
+    assert panes[1] > panes[0]
+
+
 def test_money_and_mass_for_the_gain() -> None:
     found = evaluate(car("{work: connectors, mass: 14 kg, price: 350 EUR}"))
     gain = (found.value("shell_frame_ratio") - 1.0) * found.value("shell_original_stiffness")

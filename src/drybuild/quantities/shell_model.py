@@ -111,8 +111,7 @@ class ShellModel:
 
     def built(self, work: tuple[Addition, ...] = ()) -> Built:
         """Return the frame with some work done to it."""
-        key = ("built", *(one.name for one in work))
-        return self.once(key, lambda: self._build(self._nominal_tape(), work))
+        return self.once(("built", *work), lambda: self._build(self._nominal_tape(), work))
 
     def sampled(
         self,
@@ -136,7 +135,9 @@ class ShellModel:
             Share of the panes' stiffness that their beads let through; none when not given.
 
         """
-        key = ("sampled", case, left is None, panes is None, *(one.name for one in work))
+        if left is not None or panes is not None:  # by readings that this model does not rest on
+            return self._sampled(case, work, left, panes)
+        key = ("sampled", case, *work)
         return self.once(key, lambda: self._sampled(case, work, left, panes))
 
     def factors(

@@ -14,32 +14,50 @@ from drybuild.quantities.quantity import Labelled, step
 from drybuild.quantities.suspension_linkage import linkage_of
 
 if TYPE_CHECKING:
-    from drybuild.physics.linkage.layouts import Swept
+    from drybuild.physics.linkage.layouts import Linkage, Swept
 
-PLACES = 12
+PLACES = 8
 """Positions on each side of straight ahead."""
 RACK, ARM = 0.100, np.radians(50.0)
 """Widest travel of a rack and of a steering box's arm that is tried."""
+BEYOND = 1.15
+"""How far past the nominal lock the samples are moved, so that each finds its own."""
 
 
 @step("Wheel angles over the steering gear's travel", source="dixon-suspension")
 def linkage_steering(front_suspension: FrontSuspension, steering: Steering) -> Labelled:
-    """Return the outer wheel's angle at the inner one's lock, and angle over travel, if known.
+    """Return both wheels' angles at the inner one's lock, and angle over travel, if known.
 
     Empty where no hardpoints are given, or where they do not reach to the steering gear.
     """
-    camber, toe_in = front_suspension.camber, front_suspension.toe_in
-    made = linkage_of(front_suspension, camber, toe_in / 2.0)
-    if made is None or not made.steered:
+    camber, toe_in = front_suspension.camber, front_suspension.toe_in / 2.0
+    nominal = linkage_of(front_suspension, camber[:1], toe_in[:1], nominal=True)
+    made = linkage_of(front_suspension, camber, toe_in)
+    if made is None or nominal is None or not made.steered:
         return {}
     widest = ARM if made.steered == "arm" else RACK
+    lock = steering.inner_lock
+    widest = min(widest, BEYOND * _way_to_lock(nominal, widest, float(lock[0])))
     ways = np.linspace(-widest, widest, 2 * PLACES + 1)
+    left, right, swept = _angles(made, ways)
+    rate = (left[PLACES + 1] - left[PLACES - 1]) / (ways[PLACES + 1] - ways[PLACES - 1])
+    wanted = np.broadcast_to(lock, left.shape[1:])
+    return {**_lock(left, right, wanted, swept), "rate": np.asarray(np.abs(rate))}
+
+
+def _angles(made: Linkage, ways: Values) -> tuple[Values, Values, Swept]:
     swept = made.motion(travel=np.zeros(1), steer=ways, roll=np.zeros(1))
     left = swept.left.steer_angle[0, :, 0]
     right = -left[::-1] if swept.right is None else swept.right.steer_angle[0, :, 0]
-    rate = (left[PLACES + 1] - left[PLACES - 1]) / (ways[PLACES + 1] - ways[PLACES - 1])
-    wanted = np.broadcast_to(steering.inner_lock, left.shape[1:])
-    return {**_lock(left, right, wanted, swept), "rate": np.asarray(np.abs(rate))}
+    return left, right, swept
+
+
+def _way_to_lock(nominal: Linkage, widest: float, lock: float) -> float:
+    """Return the gear's travel that brings the nominal left wheel, as inner one, to its lock."""
+    ways = np.linspace(-widest, widest, 6 * PLACES + 1)
+    left, _, _ = _angles(nominal, ways)
+    reached = np.isfinite(left[:, 0]) & (left[:, 0] >= lock)
+    return float(np.abs(ways[reached]).min()) if reached.any() else widest
 
 
 def _lock(left: Values, right: Values, wanted: Values, swept: Swept) -> Labelled:

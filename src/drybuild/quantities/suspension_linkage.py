@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 PLACES = 4
 """Positions on each side of the standing one."""
+UNKNOWN = 1e-9
+"""The solver closes every joint to less than this. [m]"""
 ANY_RADIUS = 0.3
 BEND_ROLL = np.radians(3.0)
 """Roll of the body in a brisk bend. [rad]"""
@@ -320,7 +322,9 @@ def _linkage(axle: str, suspension: Suspension, camber: Values, toe_in: Values) 
     return {axle: made.motion(travel=travel, steer=np.zeros(1), roll=np.zeros(1))}
 
 
-def linkage_of(suspension: Suspension, camber: Values, toe_in: Values) -> Linkage | None:
+def linkage_of(
+    suspension: Suspension, camber: Values, toe_in: Values, *, nominal: bool = False
+) -> Linkage | None:
     """Return the linkage that an option's points describe; None where it gives none."""
     if not suspension.has("points"):
         return None
@@ -335,6 +339,8 @@ def linkage_of(suspension: Suspension, camber: Values, toe_in: Values) -> Linkag
     for one in (*layout.optional, *SPRINGS):
         if points.has(one):
             values[one] = _point(points, one)
+    if nominal:
+        values = {one: point[:, :1] for one, point in values.items()}
     arm = layout.springs_on
     if suspension.has("spring_on"):
         arm = "" if suspension.spring_on == "carrier" else suspension.spring_on
@@ -350,7 +356,13 @@ def _point(points: Hardpoints, name: str) -> Values:
 
 def _each(front: Linkages, rear: Linkages, work: Callable[[Swept], Values]) -> Labelled:
     both = _some(front, rear)
-    return {axle: np.asarray(work(one), dtype=np.float64) for axle, one in both.items()}
+    return {axle: known(work(one)) for axle, one in both.items()}
+
+
+def known(values: Values) -> Values:
+    """Return values without what lies below the gaps that the solver leaves: it is no motion."""
+    found = np.asarray(values, dtype=np.float64)
+    return np.where(np.abs(found) < UNKNOWN, 0.0, found)
 
 
 def _some(front: Linkages, rear: Linkages) -> Linkages:
@@ -367,7 +379,7 @@ def _given(found: Linkages, axle: str) -> Swept:
 
 
 def _standing(values: Array) -> Values:
-    return np.asarray(values[PLACES, 0, 0])
+    return known(values[PLACES, 0, 0])
 
 
 def _slope(swept: Swept, values: Array) -> Values:

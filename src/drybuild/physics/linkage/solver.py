@@ -216,8 +216,9 @@ class _March:
             pose = pose.moved(step)
             gaps = self.mechanism.gaps(pose, inputs)
             now = self._worst(gaps)
-            if turn >= 1 and np.any(self.alive & (now > CLOSED) & (now > 1e-3 * worst)):
-                self.inverse = self._inverse(pose, inputs)
+            slow = self.alive & (now > CLOSED) & (now > 1e-3 * worst)
+            if turn >= 1 and np.any(slow):
+                self._renew(slow, pose, inputs)
             worst = now
         with np.errstate(invalid="ignore"):
             good = self.alive & (worst < ALLOWED) & (strayed < STRAY)
@@ -245,15 +246,22 @@ class _March:
         return np.asarray(np.abs(gaps).max(axis=0))
 
     def _inverse(self, pose: Pose, inputs: Mapping[str, Array]) -> Array:
-        matrix = self.mechanism.matrix(pose, inputs)
-        matrix = np.ascontiguousarray(np.moveaxis(matrix, (0, 1), (-2, -1)))
+        found = _inverted(self._square(pose, inputs))
+        return np.ascontiguousarray(np.moveaxis(found, (-2, -1), (0, 1)))
+
+    def _renew(
+        self, wanted: npt.NDArray[np.bool_], pose: Pose, inputs: Mapping[str, Array]
+    ) -> None:
+        """Make the inverse anew for the few that the last one does not serve."""
+        found = _inverted(self._square(pose, inputs)[wanted])
+        self.inverse[:, :, wanted] = np.moveaxis(found, (-2, -1), (0, 1))
+
+    def _square(self, pose: Pose, inputs: Mapping[str, Array]) -> Array:
+        """Return the derivative as a stack of matrices; the unit matrix for what is lost."""
+        matrix = np.moveaxis(self.mechanism.matrix(pose, inputs), (0, 1), (-2, -1)).copy()
         bad = ~np.isfinite(matrix).all(axis=(-2, -1)) | ~self.alive
         matrix[bad] = np.eye(matrix.shape[-1])
-        try:
-            found = np.linalg.inv(matrix)
-        except np.linalg.LinAlgError:
-            found = np.linalg.pinv(matrix)
-        return np.ascontiguousarray(np.moveaxis(found, (-2, -1), (0, 1)))
+        return matrix
 
     def motion(self, *, travel: Array, steer: Array, roll: Array) -> Motion:
         """Return the result, with the derivative made anew at every final position.
@@ -275,6 +283,13 @@ class _March:
             residual=np.where(good, residual, np.nan),
             stop=self.stop,
         )
+
+
+def _inverted(matrices: Array) -> Array:
+    try:
+        return np.asarray(np.linalg.inv(matrices))
+    except np.linalg.LinAlgError:
+        return np.asarray(np.linalg.pinv(matrices))
 
 
 def _where(good: npt.NDArray[np.bool_], new: Pose, old: Pose) -> Pose:

@@ -12,16 +12,8 @@ import numpy as np
 
 from drybuild.planning.baseline import baseline
 from drybuild.planning.calendar import Calendar, Span
-from drybuild.planning.jobs import (
-    NOTHING,
-    Discovery,
-    Grade,
-    Job,
-    Order,
-    Plan,
-    ThreePoint,
-    exactly,
-)
+from drybuild.planning.estimates import NOTHING, ThreePoint, exactly
+from drybuild.planning.jobs import Discovery, Grade, Job, Order, Plan
 from drybuild.planning.sampling import draw
 from drybuild.planning.simulate import simulate
 

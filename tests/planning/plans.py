@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from drybuild.planning.calendar import Calendar
-from drybuild.planning.jobs import Discovery, Job, Order, Plan, exactly
+from drybuild.planning.estimates import exactly
+from drybuild.planning.jobs import Discovery, Job, Order, Plan
 
 MONDAY = date(2025, 1, 6)
 SEVEN_A_WEEK = Calendar(start=MONDAY, hours_a_week=7.0)

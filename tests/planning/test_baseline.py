@@ -3,7 +3,8 @@ from tests.planning.plans import MONDAY, SEVEN_A_WEEK, job, plan
 
 from drybuild.planning.baseline import baseline, by_priority
 from drybuild.planning.calendar import Calendar, Span
-from drybuild.planning.jobs import Order, exactly
+from drybuild.planning.estimates import exactly
+from drybuild.planning.jobs import Order
 
 
 def test_the_solver_sees_that_waiting_pays() -> None:

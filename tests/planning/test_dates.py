@@ -12,7 +12,8 @@ from drybuild.planning.dates import (
     place_orders,
     place_to_plan,
 )
-from drybuild.planning.jobs import Job, Order, ThreePoint, exactly
+from drybuild.planning.estimates import ThreePoint, exactly
+from drybuild.planning.jobs import Job, Order
 from drybuild.planning.sampling import draw
 from drybuild.planning.simulate import simulate
 

@@ -4,8 +4,9 @@ import pytest
 from tests.planning.plans import MONDAY, job, plan
 
 from drybuild.planning.calendar import Calendar
+from drybuild.planning.estimates import ThreePoint
 from drybuild.planning.faults import faults
-from drybuild.planning.jobs import Discovery, Grade, Order, Plan, ThreePoint
+from drybuild.planning.jobs import Discovery, Grade, Order, Plan
 
 GOOD = plan(job("strip", 5.0), job("weld", 8.0, "strip"), job("paint", 6.0, "weld"))
 

@@ -3,7 +3,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from drybuild.planning.jobs import ThreePoint
+from drybuild.planning.estimates import ThreePoint
 from drybuild.planning.network import (
     all_before,
     classic_pert,

@@ -2,7 +2,8 @@ import numpy as np
 import pytest
 from tests.planning.plans import job, plan
 
-from drybuild.planning.jobs import Discovery, Grade, Job, Order, ThreePoint, exactly
+from drybuild.planning.estimates import ThreePoint, exactly
+from drybuild.planning.jobs import Discovery, Grade, Job, Order
 from drybuild.planning.risk import (
     cash_bands,
     cash_by_month,

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 from tests.planning.plans import job, plan
 
-from drybuild.planning.jobs import Correlation, Discovery, Grade, ThreePoint, exactly
+from drybuild.planning.estimates import ThreePoint, exactly
+from drybuild.planning.jobs import Correlation, Discovery, Grade
 from drybuild.planning.sampling import correlated_scores, draw, sample
 
 

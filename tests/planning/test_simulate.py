@@ -5,7 +5,8 @@ import pytest
 from tests.planning.plans import MONDAY, SEVEN_A_WEEK, job, plan
 
 from drybuild.planning.calendar import Calendar, Span
-from drybuild.planning.jobs import Discovery, Grade, Job, Order, Plan, ThreePoint, exactly
+from drybuild.planning.estimates import ThreePoint, exactly
+from drybuild.planning.jobs import Discovery, Grade, Job, Order, Plan
 from drybuild.planning.sampling import draw
 from drybuild.planning.simulate import FROM_THE_START, Outcome, simulate
 

@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from drybuild.planning.jobs import ThreePoint, between, exactly
+from drybuild.planning.estimates import ThreePoint, between, exactly
 from drybuild.planning.spread import NORMAL, BetaPert, at_scores, through_three
 
 SCORES = np.array([NORMAL.inv_cdf(p) for p in (0.1, 0.5, 0.9)])

@@ -16,7 +16,8 @@ from drybuild.next_steps.value import (
     unit_normal_loss,
 )
 from drybuild.planning.calendar import Calendar
-from drybuild.planning.jobs import Correlation, Discovery, Grade, Job, Plan, ThreePoint, exactly
+from drybuild.planning.estimates import ThreePoint, exactly
+from drybuild.planning.jobs import Correlation, Discovery, Grade, Job, Plan
 from drybuild.planning.network import classic_pert, critical_path, early_finishes
 from drybuild.planning.sampling import correlated_scores, draw, sample
 from drybuild.planning.simulate import simulate

@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.planning.jobs import ALL, ThreePoint
+from drybuild.planning.estimates import ALL, ThreePoint
 
 Array = npt.NDArray[np.float64]
 WEEK = 7

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from drybuild.planning.jobs import NOTHING, Discovery, Job, Order, Plan, ThreePoint
+from drybuild.planning.estimates import NOTHING, ThreePoint
+from drybuild.planning.jobs import Discovery, Job, Order, Plan
 from drybuild.project.succession import circle
 
 

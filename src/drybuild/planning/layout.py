@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from drybuild.planning.estimates import ThreePoint
 from drybuild.planning.faults import precedence
-from drybuild.planning.jobs import Job, Plan, ThreePoint
+from drybuild.planning.jobs import Job, Plan
 from drybuild.planning.network import tails
 from drybuild.planning.sampling import Array, Draws, Whole
 from drybuild.project.succession import order

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.planning.jobs import ThreePoint
+from drybuild.planning.estimates import ThreePoint
 from drybuild.planning.spread import NORMAL
 from drybuild.project.succession import After, followers, order
 

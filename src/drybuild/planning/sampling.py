@@ -9,7 +9,8 @@ from functools import cache
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.planning.jobs import Discovery, Job, Order, Plan, ThreePoint
+from drybuild.planning.estimates import ThreePoint
+from drybuild.planning.jobs import Discovery, Job, Order, Plan
 from drybuild.planning.spread import NORMAL, at_scores
 from drybuild.project.samples import normal_scores
 

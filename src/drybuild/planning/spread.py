@@ -10,7 +10,7 @@ from statistics import NormalDist
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.planning.jobs import ThreePoint
+from drybuild.planning.estimates import ThreePoint
 
 Array = npt.NDArray[np.float64]
 NORMAL = NormalDist()

@@ -14,15 +14,8 @@ import numpy as np
 from drybuild.physics.condition import GRADES
 from drybuild.physics.condition import Discovery as ZoneDiscovery
 from drybuild.planning.calendar import Calendar, Span
-from drybuild.planning.jobs import (
-    NOTHING,
-    Discovery,
-    Grade,
-    Job,
-    Order,
-    ThreePoint,
-    exactly,
-)
+from drybuild.planning.estimates import NOTHING, ThreePoint, exactly
+from drybuild.planning.jobs import Discovery, Grade, Job, Order
 from drybuild.project import groups
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section

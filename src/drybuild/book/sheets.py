@@ -13,7 +13,7 @@ from drybuild.present.path_words import PathWords
 from drybuild.present.verdict_texts import limit_text, value_text
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
-from drybuild.quantities.graph import Missing, Result, summary
+from drybuild.quantities.graph import Result, summary
 from drybuild.session import Session
 
 DEFERRAL = "Local codes and licensed practice decide; these figures advise and certify nothing."
@@ -144,17 +144,19 @@ def unknown(session: Session, names: Iterable[str]) -> list[Block]:
         result = session.quantities.get(name)
         if result is None or not result.open or _senseless(result):
             continue
-        told.append(f"{_lower(result.quantity.label)} ({missing_words(session, result.missing)})")
+        told.append(_lacking(session, result))
     if not told:
         return []
     more = f"; and {len(told) - MOST_MISSING} more" if len(told) > MOST_MISSING else ""
     return [Words(text="Not known yet: " + "; ".join(told[:MOST_MISSING]) + more + ".")]
 
 
-def missing_words(session: Session, missing: Sequence[Missing]) -> str:
-    """Return what is missing, the first of several."""
+def _lacking(session: Session, result: Result) -> str:
+    """Return a figure's name with what it lacks, the first of several."""
+    label, missing = _lower(result.quantity.label), result.missing
+    lacks = path_words(session).of(missing[0].path)
     more = f", and {len(missing) - 1} more" if len(missing) > 1 else ""
-    return f"missing: {path_words(session).of(missing[0].path)}{more}"
+    return label if lacks == label and not more else f"{label} (missing: {lacks}{more})"
 
 
 def question(session: Session, verdict: Verdict) -> str:

@@ -21,7 +21,12 @@ MOST_BARS = 16
 
 def mass_chapter(session: Session) -> Chapter:
     """Return what changes the mass, and how the car then stands."""
-    blocks: list[Block] = [*_balance(session), *_items(session), *_bars(session)]
+    blocks: list[Block] = [
+        *cautions(session, "mass"),
+        *_balance(session),
+        *_items(session),
+        *_bars(session),
+    ]
     blocks += beside(
         session,
         "Axle loads",
@@ -54,7 +59,6 @@ def mass_chapter(session: Session) -> Chapter:
         ),
     )
     blocks += verdicts_of(session, "The questions on mass", "mass")
-    blocks += cautions(session, "mass")
     return Chapter(
         title="Weight sheet",
         intro="What comes off, what goes on and where it sits. Places count from the front wheel "

@@ -27,7 +27,7 @@ FIGURES = (
 
 def packaging_chapter(session: Session) -> Chapter:
     """Return the engine bay in two views and its clearances."""
-    blocks: list[Block] = [*_drawings(session)]
+    blocks: list[Block] = [*cautions(session, "packaging"), *_drawings(session)]
     blocks += by_label(
         session,
         "Room round the engine, rocking",
@@ -38,7 +38,6 @@ def packaging_chapter(session: Session) -> Chapter:
     )
     blocks += figures(session, "Engine and bay", FIGURES)
     blocks += verdicts_of(session, "The questions on fit", "packaging")
-    blocks += cautions(session, "packaging")
     return Chapter(
         title="Fit: the engine in its bay",
         intro="Boxes are larger than the parts inside them. A clash wants a template of card or "

@@ -7,6 +7,7 @@ from drybuild.book.pages import Block, Chapter, Section, Sheet, Words
 from drybuild.options.chooser import State
 from drybuild.present.options_tables import conflict_lines, count_text, reason_text
 from drybuild.present.path_words import part_words, system_words
+from drybuild.project.build import AS_IT_STANDS
 from drybuild.session import Session
 
 INTRO = (
@@ -19,7 +20,7 @@ def picks_chapter(session: Session) -> Chapter:
     """Return the picks, the rivals and the open decisions."""
     build = session.build
     choices = [system for system, options in build.options.items() if len(options) > 1]
-    blocks: list[Block] = [_taken(session)] if build.options else []
+    blocks: list[Block] = _taken(session)
     if choices:
         picks = dict(build.picks)
         state = session.ready_to_choose().state(picks)
@@ -46,11 +47,14 @@ def _standing(session: Session, state: State, picks: dict[str, str]) -> list[Blo
     return blocks
 
 
-def _taken(session: Session) -> Sheet:
-    build, rows = session.build, []
+def _taken(session: Session) -> list[Block]:
+    build, rows, silent = session.build, [], []
     assumed = build.assumed_picks()
     for system, options in build.options.items():
         name = assumed.get(system)
+        if name == AS_IT_STANDS and len(options) == 1:
+            silent.append(system_words(system))
+            continue
         option = options[name] if name else None
         stands = "" if system in build.picks else " (not picked yet)" if len(options) > 1 else ""
         rows.append(
@@ -62,13 +66,15 @@ def _taken(session: Session) -> Sheet:
                 lead_time(option),
             )
         )
-    return Sheet(
+    sheet = Sheet(
         title="What is taken",
         columns=("system", "pick", "mass", "price", "lead time"),
         rows=tuple(rows),
         numeric=(2, 3, 4),
         widths=(1.5, 2.4, 1.0, 1.2, 1.0),
     )
+    told = f"Nothing is said of these, so they stay as they are: {', '.join(silent)}."
+    return [*([sheet] if rows else []), *([Words(text=told)] if silent else [])]
 
 
 def _rivals(session: Session, state: State) -> list[Block]:

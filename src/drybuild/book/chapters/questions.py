@@ -32,9 +32,7 @@ def _what(step: Step, names: PathWords) -> str:
 
 def subject(step: Step, names: PathWords) -> str:
     """Return what a step is about, in words."""
-    if step.act in (Act.DECIDE, Act.ORDER):
-        return part_words(step.what)
-    return step.what if step.what == step.about else names.of(step.about)
+    return part_words(step.what) if step.what == step.about else names.of(step.about)
 
 
 def _steps(session: Session, names: PathWords) -> list[Block]:

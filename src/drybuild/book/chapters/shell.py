@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drybuild.book.chapters.shell_frame import frame_blocks
 from drybuild.book.figures import labelled_bars
 from drybuild.book.pages import Block, Chapter, Section
 from drybuild.book.sheets import by_label, cautions, figures, verdicts_of
@@ -68,6 +69,7 @@ def shell_chapter(session: Session) -> Chapter:
     blocks += labelled_bars(
         session, "body_load", caption="Loads that the body has to carry, case by case."
     )
+    blocks += frame_blocks(session)
     blocks += figures(session, "Joints of the reinforcement", JOINTS)
     blocks += [Section(title="Cabin and seats"), *figures(session, "Room and mounts", SEATS)]
     blocks += [Section(title="Belts"), *figures(session, "Anchorages", BELTS)]

@@ -53,13 +53,16 @@ FASTENERS = (
 
 def wheels_chapter(session: Session) -> Chapter:
     """Return sizes, gaps, loads and fasteners of wheels and tyres."""
-    blocks: list[Block] = [*_drawing(session), *_chosen(session)]
+    blocks: list[Block] = [
+        *cautions(session, "tyres", "wheels"),
+        *_drawing(session),
+        *_chosen(session),
+    ]
     blocks += beside(session, "Tyres", TYRES)
     blocks += beside(session, "Wheels", WHEELS)
     blocks += beside(session, "Room round the tyre and inside the wheel", GAPS)
     blocks += figures(session, "Fasteners", FASTENERS)
     blocks += verdicts_of(session, "The questions on wheels and tyres", "tyres", "wheels")
-    blocks += cautions(session, "tyres", "wheels")
     return Chapter(
         title="Wheel and tyre sheet",
         intro="Wheels and tyres are settled first: they bound the brakes inside them and the "

@@ -7,9 +7,11 @@ from drybuild.book.chapters.suspension_geometry import geometry
 from drybuild.book.pages import Figure, Sheet
 from drybuild.project.load import load
 from drybuild.session import Session
-from tests.building import BARE
 
 PAGE = Path(__file__).resolve().parents[2] / "docs" / "how-to" / "enter-hardpoints.md"
+
+
+BARE = "build: a bare car\ncar: {body: {kind: unitary}}\n"
 
 
 def session(folder: Path, text: str) -> Session:

@@ -9,8 +9,9 @@ the nodes are held at their nominal values; `size_effect` tells what their sprea
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import TypeVar
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -90,7 +91,7 @@ class Built:
         return self.elements.frame
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class ShellModel:
     """A template with this car's tape measures, sections, joints and doubts; solved on demand."""
 
@@ -107,7 +108,6 @@ class ShellModel:
     known: Values | None
     """Torsional stiffness as measured or given, which sets the joint rates."""
     known_path: str
-    memory: dict[tuple[object, ...], object] = field(default_factory=dict, repr=False)
 
     def built(self, work: tuple[Addition, ...] = ()) -> Built:
         """Return the frame with some work done to it."""
@@ -165,9 +165,10 @@ class ShellModel:
 
     def once(self, key: tuple[object, ...], work: Callable[[], T]) -> T:
         """Return what a piece of work gives, done only the first time that it is asked for."""
-        if key not in self.memory:
-            self.memory[key] = work()
-        found: T = self.memory[key]  # type: ignore[assignment]  # the key says which type
+        memory = SOLVED.setdefault(self, {})
+        if key not in memory:
+            memory[key] = work()
+        found: T = memory[key]  # type: ignore[assignment]  # the key says which type
         return found
 
     def _nominal_tape(self) -> dict[str, float]:
@@ -273,6 +274,10 @@ class ShellModel:
                 power = np.log(longer / base) / np.log(step)
                 effect = effect * (values / values[0]) ** power
         return effect
+
+
+SOLVED: WeakKeyDictionary[ShellModel, dict[tuple[object, ...], object]] = WeakKeyDictionary()
+"""What was solved for each model, beside it and not in it: a model is its inputs alone."""
 
 
 def rust_left(

@@ -20,7 +20,16 @@ MATTERS = (
     "spring",
     "mass",
 )
-CHAPTERS = ("wheels", "brakes", "suspension", "steering", "handling", "ride", "running_gear")
+CHAPTERS = (
+    "mass",
+    "wheels",
+    "brakes",
+    "suspension",
+    "steering",
+    "handling",
+    "ride",
+    "running_gear",
+)
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything

@@ -71,8 +71,20 @@ COLOPHON = (
 )
 
 
-def make_book(session: Session) -> Book:
-    """Return the book of a build."""
+def make_book(session: Session, ready: Callable[[], object] = lambda: None) -> Book:
+    """Return the book of a build.
+
+    Parameters
+    ----------
+    session : Session
+        The build.
+    ready : callable
+        Waits until the options' tables are there; called before the chapter that needs them.
+
+    """
+    made = {make: make(session) for make in CHAPTERS if make is not picks_chapter}
+    ready()
+    made[picks_chapter] = picks_chapter(session)
     return Book(
         title=session.build.name,
         subtitle="The trial assembly on paper: every number with its unit, source and spread.",
@@ -81,7 +93,7 @@ def make_book(session: Session) -> Book:
             (one.words, f"{one.value} ({one.band})" if one.band else one.value)
             for one in headline(session, HEADLINE)
         ),
-        chapters=tuple(chapter(session) for chapter in CHAPTERS),
+        chapters=tuple(made[make] for make in CHAPTERS),
         colophon=COLOPHON,
         paper="us-letter" if session.build.units == "us" else "a4",
     )

@@ -297,3 +297,25 @@ def test_the_best_set_is_no_worse_than_its_best_member() -> None:
     heaviest = list(sets.values())[-1][0]
     assert heaviest >= max(gains["connectors"][0], gains["tower and cowl tie"][0])
     assert np.all(np.diff([gain[0] for gain in sets.values()]) >= 0.0)
+
+
+@pytest.mark.parametrize(
+    ("frame", "told"),
+    [
+        ("sections: {sill: {gauge: 0 mm}}", "section sill of the frame model has no wall; give"),
+        ("without: [roof beam]", "no part called roof beam; it has"),
+        (
+            "members: {tie: {start: tower, end: tower}}",
+            "member tie left has no length; give its ends",
+        ),
+        ("members: {tie: {start: tower, end: moon}}", "no place called moon left"),
+        (
+            "without: [tower, front rail ahead, front rail, wing rail, wing rail ahead]",
+            "no place called tower left",
+        ),
+    ],
+)
+def test_an_impossible_frame_names_the_part_and_the_mend(frame: str, told: str) -> None:
+    more = f"  structure: {{frame_model: {{{frame}}}}}\n"
+    result = evaluate(car("{as_is: true}", more=more)).result("shell_frame_torsion")
+    assert told in result.missing[0].why

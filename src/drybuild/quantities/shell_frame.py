@@ -21,6 +21,7 @@ from drybuild.quantities.shell_model import (
 from drybuild.quantities.shell_template import (
     addition_of,
     known_stiffness,
+    left_out,
     own_bars,
     section_sizes,
     tape_measures,
@@ -35,7 +36,7 @@ def shell_model(structure: Structure, body: Body) -> ShellModel:
     template = template_of(frame, body)
     sizes, walls = section_sizes(frame, structure, template, body)
     known, path = known_stiffness(structure, body)
-    without = frame.without
+    without = left_out(frame, template)
     return ShellModel(
         template=template,
         tape=tape_measures(structure, body, template),

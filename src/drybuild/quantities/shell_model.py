@@ -15,7 +15,7 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from drybuild.errors import MissingInput, TableError
+from drybuild.errors import InputError, MissingInput, TableError
 from drybuild.physics.frame.assembly import (
     Elements,
     Factors,
@@ -336,10 +336,21 @@ def shear_areas(size: SectionSize) -> tuple[float, float]:
     return 0.9 * 2.0 * size.gauge * size.height, 0.9 * 2.0 * size.gauge * size.width
 
 
+def _sound(name: str, size: SectionSize) -> Section:
+    """Return a section's properties, refusing one without a wall, a width or a height."""
+    for what, value in (("wall", size.gauge), ("width", size.width), ("height", size.height)):
+        if not value > 0.0:
+            raise InputError(
+                f"section {name} of the frame model has no {what}; give it one of more than zero, "
+                "or leave its members out under car.structure.frame_model.without"
+            )
+    return beam_section(size)
+
+
 def _members(
     every: tuple[Bar, ...], sizes: Mapping[str, SectionSize], names: tuple[str, ...], rate: float
 ) -> Members:
-    sections = {name: beam_section(sizes[name]) for name in {bar.section for bar in every}}
+    sections = {name: _sound(name, sizes[name]) for name in {bar.section for bar in every}}
     properties = {
         key: np.array([float(getattr(sections[bar.section], key)) for bar in every])
         for key in (

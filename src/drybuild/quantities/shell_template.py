@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.errors import TableError
+from drybuild.errors import MissingInput, TableError
 from drybuild.physics.shell import torsional_stiffness_from_corner_load
 from drybuild.project.body import Body
 from drybuild.project.samples import Values
@@ -14,12 +14,15 @@ from drybuild.quantities.shell_model import Addition, ShellModel
 from drybuild.tables.frame import (
     Bar,
     SectionSize,
+    Sheet,
     added_bars,
     bar_pair,
+    bars,
     changes,
     measures,
     nodes,
     sections,
+    sheets,
 )
 
 TEMPLATE_OF_SHAPE = {"estate": "estate", "hatchback": "estate", "van": "estate"}
@@ -110,6 +113,20 @@ def known_stiffness(structure: Structure, body: Body) -> tuple[Values | None, st
     if structure.has("torsional_stiffness"):
         return structure.torsional_stiffness, structure.path_of("torsional_stiffness")
     return None, ""
+
+
+def left_out(frame: FrameModel, template: str) -> tuple[str, ...]:
+    """Return what this car does not have of the template; a name that it has not is said."""
+    parts: tuple[Bar | Sheet, ...] = (*bars(template), *sheets(template))
+    known = {name for one in parts for name in (one.name, one.family)}
+    for name in frame.without:
+        if name not in known:
+            raise MissingInput(
+                frame.path_of("without"),
+                f"the {template} frame has no part called {name}; "
+                f"it has {', '.join(sorted({one.family for one in parts}))}",
+            )
+    return frame.without
 
 
 def own_bars(frame: FrameModel, template: str) -> tuple[Bar, ...]:

@@ -91,6 +91,7 @@ class Tabulator:
         self.beside = extreme_builds(self.build, additives)
         self._frozen: dict[tuple[int, str], Frozen] = {}
         self._below: dict[str, frozenset[str]] = {}
+        self._ends: dict[Check, tuple[str, ...]] = {}
 
     def tabulate(self, folder: Path | None = None) -> Tabulated:
         """Return the network of everything that depends on few enough systems.
@@ -203,7 +204,9 @@ class Tabulator:
     def _verdicts(self, check: Check, picks: Picks) -> list[Verdict]:
         """Return the verdict beside each extreme build, up to the first that does not fail."""
         found = []
-        for name in self._besides(check):
+        if check not in self._ends:
+            self._ends[check] = self._besides(check)
+        for name in self._ends[check]:
             verdict = self._judge(check, picks, self.screen, name)
             if self._doubtful(verdict, DOUBTFUL):
                 verdict = self._judge(check, picks, self.second, name)

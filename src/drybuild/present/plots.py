@@ -33,6 +33,8 @@ TALLEST = 640.0
 """What a page holds with its caption. [pt]"""
 ROW = 14.0
 SPAN_ROW = 11.5
+LABEL = 1.12 * SMALL
+"""What a label is reckoned at where it may be bold. [pt]"""
 FILLS = ("pale-green", "pale-amber", "pale-orange", "pale-blue", "pale-purple")
 
 
@@ -183,7 +185,7 @@ def shares_plot(
     bold: Sequence[bool] = (),
 ) -> str:
     """Return bars of 100 % split into named parts; figures stand in what is wide enough."""
-    left = min(max((text_width(one, SMALL) for one in labels), default=0.0) + 8.0, 190.0)
+    left = min(max((text_width(one, LABEL) for one in labels), default=0.0) + 8.0, 190.0)
     height = 20.0 + ROW * len(labels) + 26.0
     drawing = Drawing(height)
     scale = Scale(low=0.0, high=1.0, start=left, end=WIDTH - 12.0)
@@ -197,7 +199,7 @@ def shares_plot(
         heavy = bool(bold) and bold[place]
         drawing.words(
             (left - 4.0, y + 9.0),
-            fitted(label, SMALL, left - 6.0),
+            fitted(label, LABEL, left - 6.0),
             size=SMALL,
             anchor="end",
             bold=heavy,
@@ -259,7 +261,7 @@ def spans_plot(
     late = latest if latest is not None else [math.nan] * len(labels)
     known = [*starts, *ends, *(one for one in late if math.isfinite(one))]
     low, high = reach or (min(known), max(known))
-    left = min(max((text_width(one, SMALL) for one in labels), default=0.0) + 8.0, 178.0)
+    left = min(max((text_width(one, LABEL) for one in labels), default=0.0) + 8.0, 178.0)
     height = 18.0 + SPAN_ROW * len(labels) + 20.0
     drawing = Drawing(height)
     scale = Scale(low=low, high=max(high, low + 1.0), start=left, end=WIDTH - 8.0)
@@ -274,7 +276,7 @@ def spans_plot(
         y = 18.0 + SPAN_ROW * place
         drawing.words(
             (left - 4.0, y + 7.5),
-            fitted(labels[place], SMALL, left - 6.0),
+            fitted(labels[place], LABEL, left - 6.0),
             size=SMALL,
             anchor="end",
             bold=heavy[place],

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from drybuild.book.option_texts import lead_time, mass_of, money_of
 from drybuild.book.pages import Block, Chapter, Section, Sheet, Words
 from drybuild.options.chooser import State
@@ -10,6 +12,7 @@ from drybuild.present.path_words import part_words, system_words
 from drybuild.project.build import AS_IT_STANDS
 from drybuild.session import Session
 
+MUST = re.compile(r"\(must\.\d+\)")
 INTRO = (
     "What is taken for each system, which rivals would still go with all the other picks, and what "
     "rules the others out."
@@ -90,7 +93,7 @@ def _rivals(session: Session, state: State) -> list[Block]:
             (
                 "" if free or place else system_words(system),
                 name,
-                reason_text(state.reasons[system, name]),
+                _in_words(reason_text(state.reasons[system, name]), session),
             )
             for place, name in enumerate(out)
         ]
@@ -105,6 +108,13 @@ def _rivals(session: Session, state: State) -> list[Block]:
             note="A check is named in brackets; its limit and source stand in the verdict sheet.",
         )
     ]
+
+
+def _in_words(reason: str, session: Session) -> str:
+    """Return a reason with the systems and the brief's lines as people call them."""
+    for system in session.build.options:
+        reason = reason.replace(system, system_words(system))
+    return MUST.sub("(the brief)", reason)
 
 
 def _decisions(session: Session) -> list[Block]:

@@ -13,7 +13,7 @@ from drybuild.session import Session
 
 IN_A_CELL = 4
 """Quantities with more labels stand in tables of their own, a row a label."""
-COLUMNS = 4
+COLUMNS = 5
 INTRO = (
     "The weakest origin among the readings that a figure rests on stands beside it: measured, "
     "quoted, handbook or guess. Methods are named by their short names; the next chapter says "

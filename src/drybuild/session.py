@@ -40,7 +40,7 @@ SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
 
 
-MOST_KEPT = 300
+MOST_KEPT = 60
 """Results that are kept while options are tabulated beside the pages; some are megabytes."""
 SCALE = "car.body."
 """Published ranges of other entries are scaled by entries below this."""
@@ -104,7 +104,7 @@ class Session:
                 self.graph, self.build, self.evaluation.samples, memory=Recent(MOST_KEPT)
             )
             self.chooser = Chooser(own, self.checks, failing_words, usual_folder())
-            self.chooser.tabulator.screen.memory = Recent(4 * MOST_KEPT)
+            self.chooser.tabulator.screen.memory = Recent(10 * MOST_KEPT)
         self.chooser.reasons  # noqa: B018  tabulates and compiles
         for one in (self.chooser.tabulator.full, self.chooser.tabulator.screen):
             one.memory.clear()

@@ -106,7 +106,7 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     if system not in build.options or option not in (*build.options[system], "?"):
         raise SaveError(f"there is no {option!r} for {system}")
     entry = build.tree.entries.get("picks") if build.tree else None
-    if entry is None or entry.key_where.file not in build.hashes or system not in build.picks:
+    if entry is None or entry.key_where.file not in build.hashes:
         done = edit(build.folder, write_address(("picks", system)), AsTyped(option), why)
         if done.problems:
             raise SaveError(str(done.problems[0]))
@@ -125,6 +125,8 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     kept = keep(
         build.folder, file, new, what=what, before=build.picks.get(system), after=option, why=why
     )
+    if system not in build.picks:
+        return load(build.folder)  # a line more: whatever stands below it has moved
     picks = {name: one for name, one in build.picks.items() if name != system}
     if option != "?":
         picks[system] = option

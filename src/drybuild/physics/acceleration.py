@@ -98,6 +98,7 @@ def full_throttle_run(
     *,
     drive: Drive,
     overall_ratios: Array,
+    greatest_speed: Array,
     efficiency: Values,
     rolling_radius: Values,
     mass: Values,
@@ -116,6 +117,8 @@ def full_throttle_run(
         What drives the gearbox. [-]
     overall_ratios : array
         Gearbox input turns for one wheel turn, first gear first, a row a gear. [-]
+    greatest_speed : array
+        Greatest speed that any gear holds on the level, as `top_speed` gives it. [m/s]
     efficiency : float or array
         Efficiency from gearbox to tyre. [-]
     rolling_radius : float or array
@@ -156,21 +159,12 @@ def full_throttle_run(
     """
     require(np.greater(mass, 0.0), "mass", mass, "kg", "more than zero")
     require(np.greater_equal(shift_time, 0.0), "shift_time", shift_time, "s", "zero or more")
-    top = top_speed(
-        drive=drive,
-        overall_ratios=overall_ratios,
-        efficiency=efficiency,
-        rolling_radius=rolling_radius,
-        constant_load=constant_load,
-        linear_load=linear_load,
-        quadratic_load=quadratic_load,
-    )
     wide = np.broadcast_shapes(
-        top.shape, *map(np.shape, (mass, rotating_mass, traction_force, shift_time))
+        greatest_speed.shape, *map(np.shape, (mass, rotating_mass, traction_force, shift_time))
     )
-    known = np.broadcast_to(np.isfinite(top), wide)
+    known = np.broadcast_to(np.isfinite(greatest_speed), wide)
     along = np.sin(0.5 * np.pi * np.linspace(0.0, 1.0, SPEED_STEPS))
-    speed = along[:, None] * NEAR_TOP * np.where(known, top, 1.0)
+    speed = along[:, None] * NEAR_TOP * np.where(known, greatest_speed, 1.0)
     load = constant_load + (linear_load + quadratic_load * speed) * speed
     rolling = _Rolling(
         along=along,

@@ -229,11 +229,13 @@ def acceleration_run(
     road_load: RoadLoad,
     launch_traction_limit: Values,
     gearbox: Gearbox,
+    top_speed: Values,
 ) -> Run:
     """Integrate over speed in the best gear, gripped and geared as the car is."""
     return full_throttle_run(
         drive=gearbox_drive,
         overall_ratios=overall_ratios,
+        greatest_speed=top_speed,
         efficiency=driveline_efficiency,
         rolling_radius=driven_radius,
         mass=test_mass,

@@ -26,6 +26,8 @@ HEADLINE = {
     "total_cost": "cost of the build",
     "finish_date": "day it is done",
 }
+US_HEADLINE = {"zero_to_100_kmh": ("zero_to_60_mph", "rest to 60 mph")}
+"""What a reader of US units asks for instead."""
 WORDS = {
     State.GOOD: "hold with a margin",
     State.TIGHT: "hold, but barely",
@@ -54,7 +56,10 @@ def glance_chapter(session: Session) -> Chapter:
 def headline(session: Session, names: dict[str, str]) -> tuple[Tile, ...]:
     """Return the figures that are known as tiles."""
     build, found = session.build, []
-    for name, words in names.items():
+    for metric, metric_words in names.items():
+        name, words = metric, metric_words
+        if build.units == "us":
+            name, words = US_HEADLINE.get(metric, (metric, metric_words))
         result = session.quantities.get(name)
         if result is None or result.open:
             continue

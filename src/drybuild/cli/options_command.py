@@ -56,6 +56,9 @@ def command(
         print_json(tables.options_json(session.chooser, state, picks), session.problems)
         return
     out = console()
+    if not session.chooser.network.options:
+        out.print("No system has more than one option yet: list candidates below options.")
+        return
     out.print(tables.state_table(session.chooser, state, picks))
     out.print(f"{tables.count_text(state.total)} with these picks, every tabulated check passed.")
     for rule in session.chooser.tabulated.hopeless:
@@ -73,7 +76,7 @@ def command(
     if shortlist:
         found_list = session.shortlist(picks)
         out.print(tables.shortlist_table(found_list, session.evaluation, picks))
-        out.print(f"{found_list.tried} complete builds were tried; those listed pass every check.")
+        out.print(f"Complete builds tried: {found_list.tried}; those listed pass every check.")
         for check, count in sorted(found_list.failing.items(), key=lambda pair: -pair[1])[:5]:
             out.print(f"  {check} ruled out {count} of them")
 

@@ -86,6 +86,8 @@ def make_environment(kind: str) -> None:
             "Installing drybuild itself",
             [*install, "--no-deps", "--no-build-isolation", "--editable", str(ROOT)],
         )
+        # So that the first command starts as quickly as the later ones.
+        step("Compiling", [str(PYTHON), "-m", "compileall", "-q", str(ROOT / "src")])
     except SetupError as fault:
         shutil.rmtree(ENVIRONMENT, ignore_errors=True)
         print(f"\nThe environment could not be made.\n{fault}")

@@ -15,11 +15,11 @@ from drybuild.checks.check import Check
 from drybuild.checks.must import must_problems
 from drybuild.checks.verdicts import ORDER, State, Verdict, judge
 from drybuild.errors import Problem
+from drybuild.keeping import usual_folder
 from drybuild.next_steps.advise import next_steps
 from drybuild.next_steps.step import Step
 from drybuild.options.chooser import Chooser
 from drybuild.options.shortlist import Shortlist
-from drybuild.options.stored import usual_folder
 from drybuild.planning.baseline import Baseline, baseline
 from drybuild.planning.dates import decision_dates
 from drybuild.planning.forecast import Forecast, forecast
@@ -40,7 +40,7 @@ SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
 
 
-MOST_KEPT = 60
+MOST_KEPT = 400
 """Results that are kept while options are tabulated beside the pages; some are megabytes."""
 SCALE = "car.body."
 """Published ranges of other entries are scaled by entries below this."""
@@ -97,15 +97,20 @@ class Session:
         """Whether the chooser of another session is right for this one, whatever the picks."""
         return self.checks == other.checks and changed_paths(self.build, other.build) == frozenset()
 
-    def ready_to_choose(self) -> Chooser:
-        """Tabulate and compile the options, keep the tables by content, drop what led to them."""
+    def tabulate(self) -> None:
+        """Judge the options' tables in a bounded memory, and keep them by content."""
         if "chooser" not in vars(self):
             own = Evaluation(
                 self.graph, self.build, self.evaluation.samples, memory=Recent(MOST_KEPT)
             )
             self.chooser = Chooser(own, self.checks, failing_words, usual_folder())
-            self.chooser.tabulator.screen.memory = Recent(10 * MOST_KEPT)
-        self.chooser.reasons  # noqa: B018  tabulates and compiles
+            self.chooser.tabulator.screen.memory = Recent(40 * MOST_KEPT)
+        self.chooser.tabulated  # noqa: B018  judges and keeps them
+
+    def ready_to_choose(self) -> Chooser:
+        """Tabulate and compile the options, keep the tables by content, drop what led to them."""
+        self.tabulate()
+        self.chooser.reasons  # noqa: B018  compiles them
         for one in (self.chooser.tabulator.full, self.chooser.tabulator.screen):
             one.memory.clear()
         return self.chooser

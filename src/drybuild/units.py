@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from drybuild.errors import UnitError
+from drybuild.keeping import usual_folder
 
 if TYPE_CHECKING:
     import pint
@@ -60,7 +61,12 @@ _RETRIES = (
 def _registry() -> pint.UnitRegistry[float]:
     import pint  # noqa: PLC0415  loading takes 0.4 s, and a help page needs no units
 
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    registry: pint.UnitRegistry[float]
+    try:
+        registry = pint.UnitRegistry(cache_folder=usual_folder() / "units")
+    except Exception:
+        # Whatever is wrong with what was kept (a full disk, another version): do without.
+        registry = pint.UnitRegistry()
     registry.define("litre_per_100km = 1e-8 m**2")
     return registry
 

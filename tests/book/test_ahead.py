@@ -7,8 +7,6 @@ from pathlib import Path
 import pytest
 
 from drybuild.book.ahead import tables_ahead
-from drybuild.options import stored
-from drybuild.session import Session
 
 TEXT = """
 build: two engines
@@ -22,21 +20,33 @@ FEW = 120
 
 
 @pytest.fixture
-def session(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Session:
+def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("DRYBUILD_CACHE", str(tmp_path / "cache"))
     (tmp_path / "build.yaml").write_text(TEXT, encoding="utf-8")
-    return Session.open(tmp_path, FEW)
+    return tmp_path
 
 
-def test_the_second_process_leaves_the_tables_to_be_found(session: Session) -> None:
-    with tables_ahead(session) as ready:
+def kept(folder: Path) -> dict[str, float]:
+    return {one.name: one.stat().st_mtime for one in folder.glob("cache/*.npz")}
+
+
+def test_the_second_process_leaves_the_tables_to_be_found(place: Path) -> None:
+    with tables_ahead(place, FEW) as ready:
         assert ready() == 0
-    assert list(stored.usual_folder().glob("*.npz"))
-    with tables_ahead(session) as ready:
-        assert ready() is None, "tables that are kept need no second process"
+    first = kept(place)
+    assert len(first) == 1
+    with tables_ahead(place, FEW) as ready:
+        ready()
+    assert kept(place) == first, "tables that are kept are not judged again"
 
 
-def test_without_a_choice_there_is_nothing_to_wait_for(tmp_path: Path) -> None:
-    (tmp_path / "build.yaml").write_text(TEXT.partition("options:")[0], encoding="utf-8")
-    with tables_ahead(Session.open(tmp_path, FEW)) as ready:
-        assert ready() is None
+def test_without_a_choice_nothing_is_judged(place: Path) -> None:
+    (place / "build.yaml").write_text(TEXT.partition("options:")[0], encoding="utf-8")
+    with tables_ahead(place, FEW) as ready:
+        assert ready() == 0
+    assert not kept(place)
+
+
+def test_a_build_that_is_not_there_does_no_harm(tmp_path: Path) -> None:
+    with tables_ahead(tmp_path / "nowhere", FEW) as ready:
+        ready()

@@ -29,15 +29,16 @@ from drybuild.cli.opening import (
 @anyway_option
 def command(folder: Path, *, output: Path, samples: int, anyway: bool) -> None:
     """Write the build book as PDF and as one self-contained HTML file."""
-    from drybuild.book.ahead import tables_ahead  # noqa: PLC0415  only the book needs them
-    from drybuild.book.contents import make_book  # noqa: PLC0415
-    from drybuild.book.html import write_html  # noqa: PLC0415
-    from drybuild.book.pdf import write_pdf  # noqa: PLC0415
+    from drybuild.book.ahead import tables_ahead  # noqa: PLC0415  only the book needs it
 
-    session = open_session(folder, samples)
-    stop_on_problems(session, anyway=anyway)
-    output.mkdir(parents=True, exist_ok=True)
-    with tables_ahead(session) as ready:
+    with tables_ahead(folder, samples) as ready:
+        from drybuild.book.contents import make_book  # noqa: PLC0415  and these
+        from drybuild.book.html import write_html  # noqa: PLC0415
+        from drybuild.book.pdf import write_pdf  # noqa: PLC0415
+
+        session = open_session(folder, samples)
+        stop_on_problems(session, anyway=anyway)
+        output.mkdir(parents=True, exist_ok=True)
         book = make_book(session, ready)
     name = file_name(session.build.name)
     for suffix, write in ((".pdf", write_pdf), (".html", write_html)):

@@ -9,8 +9,6 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 import io
-import os
-import sys
 import tempfile
 import zipfile
 from collections.abc import Mapping, Sequence
@@ -30,21 +28,6 @@ PLACE_ONLY = ("file", "line", "where")
 MOST_KEPT = 12
 Judged = tuple[Flags, Costs]
 """Which combinations a check allows, and the margin of those it does not."""
-
-
-def usual_folder() -> Path:
-    """Return where programs of this kind keep what they can work out again.
-
-    The environment variable ``DRYBUILD_CACHE`` names another folder.
-    """
-    if named := os.environ.get("DRYBUILD_CACHE"):
-        return Path(named)
-    home = Path.home()
-    if sys.platform == "win32":
-        return Path(os.environ.get("LOCALAPPDATA", home)) / "drybuild"
-    if sys.platform == "darwin":
-        return home / "Library" / "Caches" / "drybuild"
-    return Path(os.environ.get("XDG_CACHE_HOME") or home / ".cache") / "drybuild"
 
 
 def content_key(build: Build, checks: Sequence[Check], samples: int) -> str:

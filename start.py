@@ -108,13 +108,13 @@ def step(what: str, command: list[str]) -> None:
         while not done.wait(1.0):
             print(f"\r{what} ... {time.monotonic() - started:.0f} s", end="", flush=True)
 
-    print(what, end="", flush=True)
-    signs = threading.Thread(target=live, daemon=True)
     if sys.stdout.isatty():
-        signs.start()
+        print(what, end="", flush=True)
+        threading.Thread(target=live, daemon=True).start()
     result = subprocess.run(command, capture_output=True, text=True, check=False)
     done.set()
-    print(f"\r{what}: {time.monotonic() - started:.0f} s        ", flush=True)
+    begin = "\r" if sys.stdout.isatty() else ""
+    print(f"{begin}{what}: {time.monotonic() - started:.0f} s", flush=True)
     if result.returncode:
         words = (result.stdout + result.stderr).strip()[-3000:]
         if "ensurepip" in words or "No module named venv" in words:

@@ -6,7 +6,6 @@ import re
 from dataclasses import dataclass
 from typing import Any
 
-from drybuild.errors import DoesNotApply
 from drybuild.project.document import Listing, Node, Scalar
 from drybuild.project.fields import date, reading, texts
 from drybuild.project.groups import shares
@@ -108,15 +107,3 @@ class Brief(Section):
     yearly_distance = reading("m", "Distance driven in a year", typical=True, most=1e9)
     budget = reading(MONEY, "What may be spent", exact=True)
     finish_by = date("Day on which it should be on the road")
-
-    def ask_for(self, entry: str) -> None:
-        """Refuse a question that only this entry gives sense, where it is not given.
-
-        Raises
-        ------
-        DoesNotApply
-            The brief does not say it.
-
-        """
-        if not self.has(entry):
-            raise DoesNotApply(self.path_of(entry), "the brief does not ask for it")

@@ -153,7 +153,6 @@ def zones_left_hidden(work_plan: WorkPlan) -> Values:
 @quantity("money", "What you meant to spend", source="the-build-file")
 def budget(brief: Brief) -> Values:
     """Take it from the brief."""
-    brief.ask_for("budget")
     return brief.budget
 
 

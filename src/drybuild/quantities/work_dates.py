@@ -75,7 +75,6 @@ def _waiting(outcome: Outcome) -> Values:
 @quantity("s", "Hours a week that the wanted end asks for", source="definition", shown="h")
 def hours_a_week_needed(labour_hours: Values, work_plan: WorkPlan, brief: Brief) -> Values:
     """Leave waits out of account: fewer hours than this cannot do."""
-    brief.ask_for("finish_by")
     days = work_plan.plan.calendar.day(brief.finish_by)
     return labour_hours * 7.0 / days if days > 0.0 else np.full_like(labour_hours, np.nan)
 
@@ -83,7 +82,6 @@ def hours_a_week_needed(labour_hours: Values, work_plan: WorkPlan, brief: Brief)
 @quantity("date", "Day on which you want it done", source="the-build-file")
 def wanted_finish_date(brief: Brief) -> Values:
     """Take it from the brief."""
-    brief.ask_for("finish_by")
     return np.array([float(brief.finish_by.toordinal() - EPOCH)])
 
 

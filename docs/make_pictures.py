@@ -26,9 +26,9 @@ TERMINAL = {
     "next": ["next", DEMO, "--most", "6"],
 }
 PAGES = {
-    "book-title": "Build book|BUILD BOOK",
-    "book-brakes": "^Brakes?\\b",
-    "book-fit": "^Fit|bay",
+    "book-title": "BUILD BOOK",
+    "book-brakes": r"^Distribution",
+    "book-fit": r"\d+\s*Fit: the engine",
 }
 """Pages of the book by words that their text begins with."""
 COLOURS = {"32": "#1f6b3a", "33": "#7a5600", "36": "#21578a", "31": "#9b2c12", "2": "#5b6b70"}
@@ -49,6 +49,7 @@ def main() -> None:
         subprocess.run([*command(), "book", DEMO, "--output", out], check=True)
         (pdf,) = Path(out).glob("*.pdf")
         pages(pdf)
+    workbench(browser)
 
 
 def command() -> list[str]:
@@ -109,6 +110,28 @@ def photograph(browser: str, text: str, target: Path) -> None:
             check=True,
             capture_output=True,
         )
+
+
+def workbench(browser: str) -> None:
+    """Photograph the choices in the workbench once their tables are there."""
+    from playwright.sync_api import sync_playwright  # noqa: PLC0415  a test library
+
+    words = [*command(), "open", DEMO, "--no-browser"]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, text=True) as server:
+        try:
+            assert server.stdout is not None
+            address = re.search(r"http\S+", server.stdout.readline())
+            assert address is not None
+            with sync_playwright() as play:
+                window = play.chromium.launch(executable_path=browser, args=["--no-sandbox"])
+                page = window.new_page(viewport={"width": 1180, "height": 760})
+                page.goto(address.group())
+                page.goto(page.url.rstrip("/") + "/choices")
+                page.wait_for_selector("text=complete builds", timeout=60_000)
+                page.screenshot(path=PICTURES / "workbench.png")
+                window.close()
+        finally:
+            server.terminate()
 
 
 def pages(pdf: Path) -> None:

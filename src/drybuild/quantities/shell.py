@@ -187,7 +187,7 @@ def body_load(kerb_mass: Values, cg_height: Values, body: Body) -> Labelled:
 
 @quantity(
     "N·m/rad",
-    "Torsional stiffness of the ladder frame alone",
+    "Torsional stiffness of the ladder frame alone, warping left out: a lower bound",
     source="brown-robertson-serpento",
     shown="N·m/deg",
 )

@@ -52,6 +52,7 @@ def demo() -> int:
     code = run([PYTHON, "-m", "drybuild", "book", DEMO, "--output", OUT]) or code
     command = SCRIPTS.relative_to(ROOT) / "drybuild"
     further = {
+        f"open {DEMO}": "the same in the browser, to change and to try",
         f"next {DEMO}": "what to measure, inspect, decide, order",
         f"options {DEMO}": "what remains possible, and what rules it out",
         f"schedule {DEMO}": "cost and finish with their odds",

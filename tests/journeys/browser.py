@@ -9,8 +9,10 @@ import os
 import shutil
 import subprocess
 import sys
+import tempfile
+import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from playwright.sync_api import Browser, Playwright, sync_playwright
@@ -54,7 +56,9 @@ def browser_path(playwright: Playwright) -> str:
     found = _system() or _own(playwright)
     if found:
         return found
-    _install()
+    with _alone():
+        if not (_system() or _own(playwright)):
+            _install()
     found = _system() or _own(playwright)
     if not found:
         raise RuntimeError(
@@ -87,6 +91,24 @@ def _system() -> str | None:
 def _own(playwright: Playwright) -> str | None:
     path = playwright.chromium.executable_path
     return path if path and Path(path).exists() else None
+
+
+@contextmanager
+def _alone() -> Iterator[None]:
+    """Let one of several test processes install at a time."""
+    mark = Path(tempfile.gettempdir()) / "drybuild-installs-a-browser"
+    patience = time.monotonic() + 600.0
+    while time.monotonic() < patience:
+        try:
+            mark.mkdir()
+            break
+        except FileExistsError:
+            time.sleep(1.0)
+    try:
+        yield
+    finally:
+        with suppress(OSError):
+            mark.rmdir()
 
 
 def _install() -> None:

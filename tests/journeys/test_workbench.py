@@ -47,12 +47,12 @@ def test_pick_see_what_is_ruled_out_and_undo(page: Page, opened: Bench) -> None:
     gearbox = page.locator("#s-gearbox")
     expect(gearbox.get_by_role("row").filter(has_text="five-speed").first).to_contain_text("✗ out")
     expect(gearbox).to_contain_text("engine: original")
-    page.get_by_role("button", name="Take larger for engine").click()
+    page.get_by_role("button", name="Take larger for engine", exact=True).click()
     expect(page.locator("#s-engine tr.picked:not(.told)")).to_contain_text("larger")
     expect(gearbox).not_to_contain_text("engine: original")
     assert "engine: larger" in opened.text
     expect(page.locator("#strip")).to_contain_text(SETTLED)
-    page.get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name="Undo", exact=True).click()
     expect(page.locator("#s-engine tr.picked:not(.told)")).to_contain_text("original")
     assert opened.text == SMALL
 
@@ -71,7 +71,7 @@ def test_a_measurement_settles_an_open_verdict(page: Page, opened: Bench) -> Non
         if not form.is_visible():
             page.locator("#g-mass details.rest > summary").first.click()
         form.locator("input[name=value]").fill(mass)
-        form.get_by_role("button", name="Save").click()
+        form.get_by_role("button", name="Save", exact=True).click()
         expect(page.locator("#said")).to_contain_text("Saved")
     expect(page.locator("#strip")).to_contain_text(SETTLED)
     page.goto(f"{opened.origin}/verdicts")
@@ -105,12 +105,12 @@ def test_two_windows_choose_which_change_stands(page: Page, opened: Bench) -> No
     other = page.context.new_page()
     other.route("**/state*", lambda route: route.abort())  # a window that hears of nothing
     other.goto(f"{opened.origin}/choices")
-    page.get_by_role("button", name="Take larger for engine").click()
+    page.get_by_role("button", name="Take larger for engine", exact=True).click()
     expect(page.locator("#s-engine tr.picked:not(.told)")).to_contain_text("larger")
-    other.get_by_role("button", name="Leave engine open").click()
+    other.get_by_role("button", name="Leave engine open", exact=True).click()
     expect(other.get_by_role("heading", name="Two changes of one thing")).to_be_visible()
     assert "engine: larger" in opened.text
-    other.get_by_role("button", name="Save mine in its place").click()
+    other.get_by_role("button", name="Save mine in its place", exact=True).click()
     expect(other.locator("#strip")).to_be_visible()
     page.wait_for_timeout(500)
     assert 'engine: "?"' in opened.text or "engine: ?" in opened.text
@@ -121,9 +121,9 @@ def test_everything_works_without_script(browser, opened: Bench) -> None:
     page = context.new_page()
     page.goto(f"{opened.origin}/enter/{TOKEN}")
     page.goto(f"{opened.origin}/choices")
-    page.get_by_role("button", name="Take larger for engine").click()
+    page.get_by_role("button", name="Take larger for engine", exact=True).click()
     assert page.locator("#s-engine tr.picked:not(.told)").inner_text().startswith("larger")
-    page.get_by_role("link", name="The car").click()
+    page.get_by_role("link", name="The car", exact=True).click()
     page.locator("#e-car-body-wheelbase input[name=value]").fill("98 in")
     page.locator("#e-car-body-wheelbase button").click()
     assert "wheelbase: 98 in" in opened.text
@@ -134,7 +134,7 @@ def test_the_keyboard_reaches_and_keeps_its_place(page: Page, opened: Bench) -> 
     page.goto(f"{opened.origin}/choices")
     page.keyboard.press("Tab")
     expect(page.get_by_role("link", name="Skip to the page")).to_be_focused()
-    page.get_by_role("button", name="Take larger for engine").focus()
+    page.get_by_role("button", name="Take larger for engine", exact=True).focus()
     page.keyboard.press("Enter")
     expect(page.locator("#s-engine tr.picked:not(.told)")).to_contain_text("larger")
     inside = page.evaluate("document.activeElement.closest('#s-engine') !== null")

@@ -1,0 +1,264 @@
+"""The one place that asks the collision library: convex pieces and cells of sheets, two by two."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+import numpy as np
+
+from drybuild.errors import require
+from drybuild.physics.solids.shapes import Array, Piece, Sheet, Whole, hull_piece
+
+Body: TypeAlias = Any  # an object of the collision library, which ships no types
+CELL = 200
+"""Triangles in a cell of a sheet: few enough to ask quickly, many enough to keep cells few."""
+HIT = 1e-9
+"""A distance below this is contact. [m]"""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Touch:
+    """The answer of one query."""
+
+    gap: float
+    """Least distance; minus the depth where one is inside the other. [m]"""
+    on_first: Array
+    """Closest or deepest point of the first, shape (3,). [m]"""
+    on_second: Array
+    """The same of the second. [m]"""
+    normal: Array
+    """Unit way in which the first has to go to come free soonest, shape (3,). [-]"""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Item:
+    """Something that the library can be asked about: a convex piece, or a cell of a sheet."""
+
+    name: str
+    points: Array
+    """Nominal, in its own axes, shape (points, 3). [m]"""
+    body: Body
+    normals: Array
+    """Unit normals of a piece's faces, outward, shape (faces, 3); none for a cell. [-]"""
+    offsets: Array
+    """Of those faces' planes from the origin, shape (faces,). [m]"""
+    sheet: bool = False
+
+
+def piece_item(piece: Piece) -> Item:
+    """Make a convex piece ready to be asked about.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece; its nominal points count. [m]
+
+    Returns
+    -------
+    Item
+        With a body of the library. [m]
+
+    """
+    import fcl  # noqa: PLC0415  a native library, loaded only where distances are asked
+
+    whole = piece if piece.faces else hull_piece(name=piece.name, points=piece.nominal)
+    points = np.ascontiguousarray(whole.nominal)
+    require(np.isfinite(points), piece.name, points, "m", "finite")
+    flat = np.array([k for face in whole.faces for k in (len(face), *face)])
+    normals, offsets = _planes(points, whole)
+    body = fcl.CollisionObject(fcl.Convex(points, len(whole.faces), flat))
+    return Item(name=piece.name, points=points, body=body, normals=normals, offsets=offsets)
+
+
+def sheet_items(name: str, sheet: Sheet) -> list[Item]:
+    """Cut a sheet into cells that lie together, each ready to be asked about.
+
+    Parameters
+    ----------
+    name : str
+        Name of the solid that it belongs to. [-]
+    sheet : Sheet
+        Its triangles. [m]
+
+    Returns
+    -------
+    list
+        One item a cell of up to `CELL` triangles. [m]
+
+    """
+    import fcl  # noqa: PLC0415  as above
+
+    found = []
+    middles = sheet.points[sheet.triangles].mean(axis=1)
+    for cell in cells(middles, CELL):
+        corners, places = np.unique(sheet.triangles[cell], return_inverse=True)
+        points = np.ascontiguousarray(sheet.points[corners])
+        triangles = places.reshape(-1, 3)
+        model = fcl.BVHModel()
+        model.beginModel(len(points), len(triangles))
+        model.addSubModel(points, triangles)
+        model.endModel()
+        inside = points[triangles]
+        # Corners, edges' middles and triangles' middles stand for the skin where it is inside.
+        seen = np.concatenate(
+            (points, inside.mean(axis=1), (inside + np.roll(inside, 1, axis=1)).reshape(-1, 3) / 2)
+        )
+        none = np.zeros((0, 3))
+        found.append(
+            Item(
+                name=name,
+                points=seen,
+                body=fcl.CollisionObject(model),
+                normals=none,
+                offsets=none[:, 0],
+                sheet=True,
+            )
+        )
+    return found
+
+
+def cells(middles: Array, most: int) -> list[Whole]:
+    """Part points into groups that lie together, halving across the longest side.
+
+    Parameters
+    ----------
+    middles : array
+        Shape (points, 3). [m]
+    most : int
+        Points in a group at most. [-]
+
+    Returns
+    -------
+    list
+        Places of the points in each group.
+
+    """
+    open_ = [np.arange(len(middles))]
+    done: list[Whole] = []
+    while open_:
+        one = open_.pop()
+        if len(one) <= most:
+            done.append(one)
+            continue
+        at = middles[one]
+        side = int(np.argmax(np.ptp(at, axis=0)))
+        order = one[np.argsort(at[:, side], kind="stable")]
+        open_ += [order[: len(order) // 2], order[len(order) // 2 :]]
+    return done
+
+
+def put(body: Body, turn: Array, shift: Array) -> None:
+    """Put a body of the library in its place.
+
+    Parameters
+    ----------
+    body : Body
+        The body. [-]
+    turn : array
+        Rotation, shape (3, 3). [-]
+    shift : array
+        Shift, shape (3,). [m]
+
+    """
+    import fcl  # noqa: PLC0415  as above
+
+    body.setTransform(fcl.Transform(turn, shift))
+
+
+def touch(
+    first: Item, second: Item, place: tuple[Array, Array], other: tuple[Array, Array]
+) -> Touch:
+    """Return how far two items are apart, as put.
+
+    Parameters
+    ----------
+    first : Item
+        A convex piece, put at `place`. [m]
+    second : Item
+        A convex piece or a cell of a sheet, put at `other`. [m]
+    place : tuple
+        Rotation [-] and shift [m] of the first.
+    other : tuple
+        Rotation [-] and shift [m] of the second.
+
+    Returns
+    -------
+    Touch
+        Signed gap, closest points, way out. [m]
+
+    Notes
+    -----
+    Convex pieces: the distance where apart (GJK), the penetration depth where not (EPA). The
+    library gives no depth against a sheet: there the depth is the greatest distance to the nearest
+    face over the sheet's points inside the piece, which is at most half the piece's thickness.
+
+    References
+    ----------
+    .. [1] E. Gilbert, D. Johnson, S. Keerthi, "A fast procedure for computing the distance between
+       complex objects in three-dimensional space", IEEE J. Robotics and Automation 4, 1988.
+    .. [2] G. van den Bergen, "Proximity queries and penetration depth computation on 3D game
+       objects", 2001.
+
+    """
+    import fcl  # noqa: PLC0415  as above
+
+    result = fcl.DistanceResult()
+    request = fcl.DistanceRequest(
+        enable_nearest_points=True, enable_signed_distance=not second.sheet
+    )
+    gap = float(fcl.distance(first.body, second.body, request, result))
+    p, q = (np.asarray(point, float) for point in result.nearest_points)
+    if second.sheet and gap < HIT:
+        return _depth_in_sheet(first, second, place, other)
+    length = float(np.linalg.norm(p - q))
+    if length < HIT:
+        normal = _widest(first, second, place, other)
+    else:
+        normal = (p - q) / length * (1.0 if gap > 0.0 else -1.0)
+    return Touch(gap=gap, on_first=p, on_second=q, normal=normal)
+
+
+def _planes(points: Array, piece: Piece) -> tuple[Array, Array]:
+    """Return outward unit normals and offsets of a piece's faces; a warped face gets two."""
+    corners = np.array(
+        [
+            (face[0], face[k], face[k + 1])
+            for face in piece.faces
+            for k in ({1, len(face) - 2} if len(face) > 3 else {1})
+        ]
+    )
+    a, b, c = (points[corners[:, k]] for k in range(3))
+    normals = np.cross(b - a, c - a)
+    length = np.linalg.norm(normals, axis=1)
+    kept = length > 1e-12
+    normals = normals[kept] / length[kept, None]
+    outward = np.sign(np.einsum("ij,ij->i", normals, a[kept] - points.mean(axis=0)))
+    normals = normals * np.where(outward == 0.0, 1.0, outward)[:, None]
+    return normals, (points @ normals.T).max(axis=0)
+
+
+def _depth_in_sheet(
+    piece: Item, sheet: Item, place: tuple[Array, Array], other: tuple[Array, Array]
+) -> Touch:
+    at = sheet.points @ other[0].T + other[1]
+    own = (at - place[1]) @ place[0]
+    room = piece.offsets[None, :] - own @ piece.normals.T
+    depth = room.min(axis=1)
+    deepest = int(np.argmax(depth))
+    face = int(np.argmin(room[deepest]))
+    gap = -max(float(depth[deepest]), 0.0)  # triangles cut the piece's edge, all points outside
+    normal = -(place[0] @ piece.normals[face])
+    return Touch(gap=gap, on_first=at[deepest] + normal * gap, on_second=at[deepest], normal=normal)
+
+
+def _widest(
+    first: Item, second: Item, place: tuple[Array, Array], other: tuple[Array, Array]
+) -> Array:
+    """Return the face normal along which two touching items are least inside each other."""
+    a = first.points @ place[0].T + place[1]
+    b = second.points @ other[0].T + other[1]
+    ways = np.concatenate((-(first.normals @ place[0].T), second.normals @ other[0].T))
+    apart = (a @ ways.T).min(axis=0) - (b @ ways.T).max(axis=0)
+    found: Array = ways[int(np.argmax(apart))]
+    return found

@@ -1,0 +1,354 @@
+"""Clearances of a scene at its nominal readings: all pairs, or only the least margin, quickly.
+
+Boxes round the pieces bound each distance from below (also where pieces overlap: whatever parts
+the boxes parts the pieces), so most queries are never made.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple, TypeAlias
+
+import numpy as np
+
+from drybuild.errors import require
+from drybuild.physics.solids.collider import Item, Touch, piece_item, put, sheet_items, touch
+from drybuild.physics.solids.scene import Movement, Pose, Scene, joined, moved_by
+from drybuild.physics.solids.shapes import Array, Solid, Whole
+
+Spots: TypeAlias = list[list[tuple[Array, Array]]]
+"""Rotation and shift by position of the movement and moving solid."""
+FEW = 1e-6
+"""Margins nearer than this are the same. [m]"""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Clearance:
+    """What is left between a moving and a fixed solid, where they come nearest to their need."""
+
+    pair: str
+    """Name of the row: the fixed solid, behind the moving one's group if it has one."""
+    moving: str
+    fixed: str
+    """Names of the solids."""
+    piece: str
+    """Name of the moving solid's piece."""
+    against: str
+    """Name of the fixed solid's piece."""
+    gap: float
+    """Signed: minus the depth where one is inside the other; less both doubts (m)."""
+    need: float
+    """Room that this pair has to have (m)."""
+    at_moving: Array
+    at_fixed: Array
+    """Closest (or deepest) points in body axes, shape (3,) (m)."""
+    normal: Array
+    """Unit way for the moving solid to gain room soonest: the gap's gradient by its place."""
+    position: str
+    """Where the movements stand in words: "rocked left, half lock"; empty at rest."""
+    place: Place
+
+    @property
+    def margin(self) -> float:
+        """Gap over need; minus where room lacks (m)."""
+        return self.gap - self.need
+
+    @property
+    def state(self) -> str:
+        """Return `clear`, `too near` (less than needed) or `clash` (inside each other)."""
+        if self.gap < 0.0:
+            return "clash"
+        return "clear" if self.margin >= 0.0 else "too near"
+
+
+class Place(NamedTuple):
+    """Which items and positions a clearance belongs to: indices, for those who go on from it."""
+
+    moving: int
+    """Place of the moving solid in the scene."""
+    piece: int
+    """Of its piece."""
+    moved: int
+    """Position of its movement."""
+    fixed: int
+    """Place of the fixed solid in the scene."""
+    against: int
+    """Of its piece; -1 for its sheet."""
+    turned: int
+    """Position of its movement."""
+
+
+class _Column(NamedTuple):
+    item: Item
+    solid: int
+    piece: int
+    position: int
+    spot: tuple[Array, Array]
+
+
+class Nearest:
+    """A scene made ready to be asked for one pose after another."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+        self._rows: list[tuple[Item, int, int]] = []
+        for i, solid in enumerate(scene.moving):
+            require(solid.sheet is None, solid.name, "a sheet", "-", "convex pieces to be moved")
+            self._rows += [(piece_item(p), i, k) for k, p in enumerate(solid.pieces)]
+        self._columns = [
+            one for j, solid in enumerate(scene.fixed) for one in self._column(j, solid)
+        ]
+        self._points = np.concatenate(
+            [item.points for item, _, _ in self._rows] or [np.zeros((0, 3))]
+        )
+        sizes = [len(item.points) for item, _, _ in self._rows]
+        self._starts = np.concatenate(([0], np.cumsum(sizes)[:-1])).astype(int)
+        self._low, self._high = self._boxes_of_columns()
+        self._need = np.array([[scene.needed(a, b) for b in scene.fixed] for a in scene.moving])
+        self._doubt = np.array(
+            [[_nominal(a.doubt) + _nominal(b.doubt) for b in scene.fixed] for a in scene.moving]
+        )
+        self._of_row = np.array([i for _, i, _ in self._rows], dtype=int)
+        self._of_column = np.array([one.solid for one in self._columns], dtype=int)
+        self._positions = 1 + max(
+            (len(m.positions) - 1 for m in map(self._movement, scene.moving) if m), default=0
+        )
+        self._shut = [self._closed(k) for k in range(self._positions)]
+        self._pairs = self._pair_groups()
+
+    @classmethod
+    def of(cls, scene: Scene) -> Nearest:
+        """Make a scene ready; the same as calling the class."""
+        return cls(scene)
+
+    def margin(self, pose: Pose) -> Clearance | None:
+        """Return the least margin of all pairs and positions at a pose; None without pairs.
+
+        The normal of what is returned is the margin's gradient by the place of the moving solids.
+        """
+        bounds, spots = self._bounds(pose)
+        flat = bounds.ravel()
+        order = np.argsort(flat, kind="stable")
+        best: Clearance | None = None
+        for at in order:
+            if not np.isfinite(flat[at]) or (best is not None and flat[at] >= best.margin - FEW):
+                break
+            k, i, j = np.unravel_index(int(at), bounds.shape)
+            found = self._ask(k, i, j, spots)
+            if best is None or found.margin < best.margin:
+                best = found
+        return best
+
+    def margins(self, poses: Sequence[Pose]) -> Array:
+        """Return the least margin at each of many poses; nan without pairs (m)."""
+        found = (self.margin(pose) for pose in poses)
+        return np.array([np.nan if one is None else one.margin for one in found])
+
+    def clearances(self, pose: Pose, *, keep: int = 1, within: float = 0.0) -> list[Clearance]:
+        """Return for each pair the contact with the least margin, and those near it.
+
+        Parameters
+        ----------
+        pose : Pose
+            Where the moving solids are put; its nominal values count. [m]
+        keep : int
+            Contacts for each pair at most, each between other pieces. [-]
+        within : float
+            How much more margin than the least a further contact may have. [m]
+
+        Returns
+        -------
+        list
+            Pairs in the scene's order, the least margin first within each. [m]
+
+        """
+        bounds, spots = self._bounds(pose)
+        found: list[Clearance] = []
+        for rows, columns in self._pairs.values():
+            part = bounds[:, rows][:, :, columns]
+            found += self._least(part, rows, columns, spots, keep, within)
+        return found
+
+    def _least(
+        self,
+        bounds: Array,
+        rows: Whole,
+        columns: Whole,
+        spots: Spots,
+        keep: int,
+        within: float,
+    ) -> list[Clearance]:
+        flat = bounds.ravel()
+        best: dict[tuple[str, str], Clearance] = {}
+        for at in np.argsort(flat, kind="stable"):
+            if not np.isfinite(flat[at]):
+                break
+            known = sorted(one.margin for one in best.values())
+            if known:
+                last = known[keep - 1] if len(known) >= keep else np.inf
+                if flat[at] >= min(last, known[0] + within) - FEW:
+                    break
+            k, i, j = np.unravel_index(int(at), bounds.shape)
+            one = self._ask(k, rows[i], columns[j], spots)
+            name = (one.piece, f"{one.place.fixed}.{one.place.against}")
+            if name not in best or one.margin < best[name].margin:
+                best[name] = one
+        ranked = sorted(best.values(), key=lambda one: one.margin)
+        return [one for one in ranked if one.margin <= ranked[0].margin + within][:keep]
+
+    def _bounds(self, pose: Pose) -> tuple[Array, Spots]:
+        """Return lower bounds of margins by position, row, column, and where the rows are put."""
+        placed = pose.nominal
+        own = (placed.turn, placed.shift)
+        bounds = np.empty((self._positions, len(self._rows), len(self._columns)))
+        spots: Spots = []
+        need = (self._need + self._doubt)[self._of_row][:, self._of_column]
+        for k in range(self._positions):
+            by_solid = [
+                joined(_nominal_place(self._movement(solid), k), own) for solid in self.scene.moving
+            ]
+            low, high = self._boxes_of_rows(by_solid)
+            gaps = np.maximum(self._low[None] - high[:, None], low[:, None] - self._high[None])
+            apart = np.sqrt((np.maximum(gaps, 0.0) ** 2).sum(axis=2))
+            least = np.where(apart > 0.0, apart, gaps.max(axis=2))
+            bounds[k] = np.where(self._shut[k], np.inf, least - need)
+            spots.append(by_solid)
+        return bounds, spots
+
+    def _ask(
+        self,
+        position: int | np.intp,
+        row: int | np.intp,
+        column: int | np.intp,
+        spots: Spots,
+    ) -> Clearance:
+        item, i, k = self._rows[row]
+        one = self._columns[column]
+        spot = spots[int(position)][i]
+        put(item.body, *spot)
+        return self._told(touch(item, one.item, spot, one.spot), item, i, k, int(position), one)
+
+    def _told(
+        self, found: Touch, item: Item, i: int, k: int, position: int, one: _Column
+    ) -> Clearance:
+        moving, fixed = self.scene.moving[i], self.scene.fixed[one.solid]
+        words = (
+            _words(self._movement(moving), position),
+            _words(self._movement(fixed), one.position),
+        )
+        return Clearance(
+            pair=pair_name(moving, fixed),
+            moving=moving.name,
+            fixed=fixed.name,
+            piece=item.name,
+            against=one.item.name,
+            gap=found.gap - float(self._doubt[i, one.solid]),
+            need=float(self._need[i, one.solid]),
+            at_moving=found.on_first,
+            at_fixed=found.on_second,
+            normal=found.normal,
+            position=", ".join(word for word in words if word),
+            place=Place(i, k, position, one.solid, one.piece, one.position),
+        )
+
+    def _movement(self, solid: Solid) -> Movement | None:
+        return self.scene.movements[solid.movement] if solid.movement else None
+
+    def _column(self, j: int, solid: Solid) -> list[_Column]:
+        movement = self._movement(solid)
+        found = []
+        for position in range(len(movement.positions) if movement else 1):
+            spot = _nominal_place(movement, position)
+            items = [(piece_item(p), k) for k, p in enumerate(solid.pieces)]
+            if solid.sheet is not None:
+                items += [(one, -1) for one in sheet_items(solid.name, solid.sheet)]
+            for item, k in items:
+                put(item.body, *spot)
+                found.append(_Column(item, j, k, position, spot))
+        return found
+
+    def _boxes_of_columns(self) -> tuple[Array, Array]:
+        at = [one.item.points @ one.spot[0].T + one.spot[1] for one in self._columns]
+        return (
+            np.array([points.min(axis=0) for points in at]).reshape(-1, 3),
+            np.array([points.max(axis=0) for points in at]).reshape(-1, 3),
+        )
+
+    def _boxes_of_rows(self, by_solid: list[tuple[Array, Array]]) -> tuple[Array, Array]:
+        at = np.empty_like(self._points)
+        ends = [*self._starts[1:], len(self._points)]
+        for start, end, solid in zip(self._starts, ends, self._of_row, strict=True):
+            turn, shift = by_solid[solid]
+            at[start:end] = self._points[start:end] @ turn.T + shift
+        return (
+            np.minimum.reduceat(at, self._starts, axis=0),
+            np.maximum.reduceat(at, self._starts, axis=0),
+        )
+
+    def _closed(self, position: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+        """Return which rows and columns are not asked about in a position of the moving solids."""
+        scene = self.scene
+        found = np.zeros((len(self._rows), len(self._columns)), dtype=np.bool_)
+        for r, (_, i, _) in enumerate(self._rows):
+            moving = scene.moving[i]
+            movement = self._movement(moving)
+            if position >= (len(movement.positions) if movement else 1):
+                found[r] = True
+                continue
+            for c, one in enumerate(self._columns):
+                fixed = scene.fixed[one.solid]
+                other = self._movement(fixed)
+                idle = other is not None and not other.running and one.position > 0
+                found[r, c] = (moving.name, fixed.name) in scene.apart or (idle and position > 0)
+        return found
+
+    def _pair_groups(self) -> dict[str, tuple[Whole, Whole]]:
+        found: dict[str, tuple[list[int], list[int]]] = {}
+        for j, fixed in enumerate(self.scene.fixed):
+            columns = [c for c, one in enumerate(self._columns) if one.solid == j]
+            for group in dict.fromkeys(solid.group for solid in self.scene.moving):
+                rows = [
+                    r for r, (_, i, _) in enumerate(self._rows)
+                    if self.scene.moving[i].group == group
+                    and (self.scene.moving[i].name, fixed.name) not in self.scene.apart
+                ]  # fmt: skip
+                if rows and columns:
+                    name = f"{group} to {fixed.name}" if group else fixed.name
+                    one = found.setdefault(name, (rows, []))
+                    one[1].extend(columns)
+        return {name: (np.array(r), np.array(c)) for name, (r, c) in found.items()}
+
+
+def pair_name(moving: Solid, fixed: Solid) -> str:
+    """Return the name of the row that a pair stands in.
+
+    Parameters
+    ----------
+    moving : Solid
+        The moving one. [-]
+    fixed : Solid
+        The fixed one. [-]
+
+    Returns
+    -------
+    str
+        "left tower", or "headers to left tower" for a group.
+
+    """
+    return f"{moving.group} to {fixed.name}" if moving.group else fixed.name
+
+
+def _words(movement: Movement | None, position: int) -> str:
+    return movement.words[position] if movement and position else ""
+
+
+def _nominal(value: Array | float) -> float:
+    return float(np.ravel(np.asarray(value))[0])
+
+
+def _nominal_place(movement: Movement | None, position: int) -> tuple[Array, Array]:
+    if movement is not None and position >= len(movement.positions):
+        return np.eye(3), np.zeros(3)
+    turn, shift = moved_by(movement, position)
+    return (turn if turn.ndim == 2 else turn[:, :, 0]), (shift if shift.ndim == 1 else shift[:, 0])

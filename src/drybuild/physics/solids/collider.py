@@ -46,7 +46,7 @@ class Item:
     sheet: bool = False
 
 
-def piece_item(piece: Piece) -> Item:
+def piece_item(*, piece: Piece) -> Item:
     """Make a convex piece ready to be asked about.
 
     Parameters
@@ -71,7 +71,7 @@ def piece_item(piece: Piece) -> Item:
     return Item(name=piece.name, points=points, body=body, normals=normals, offsets=offsets)
 
 
-def sheet_items(name: str, sheet: Sheet) -> list[Item]:
+def sheet_items(*, name: str, sheet: Sheet) -> list[Item]:
     """Cut a sheet into cells that lie together, each ready to be asked about.
 
     Parameters
@@ -91,7 +91,7 @@ def sheet_items(name: str, sheet: Sheet) -> list[Item]:
 
     found = []
     middles = sheet.points[sheet.triangles].mean(axis=1)
-    for cell in cells(middles, CELL):
+    for cell in cells(middles=middles, most=CELL):
         corners, places = np.unique(sheet.triangles[cell], return_inverse=True)
         points = np.ascontiguousarray(sheet.points[corners])
         triangles = places.reshape(-1, 3)
@@ -118,7 +118,7 @@ def sheet_items(name: str, sheet: Sheet) -> list[Item]:
     return found
 
 
-def cells(middles: Array, most: int) -> list[Whole]:
+def cells(*, middles: Array, most: int) -> list[Whole]:
     """Part points into groups that lie together, halving across the longest side.
 
     Parameters
@@ -148,7 +148,7 @@ def cells(middles: Array, most: int) -> list[Whole]:
     return done
 
 
-def put(body: Body, turn: Array, shift: Array) -> None:
+def put(*, body: Body, turn: Array, shift: Array) -> None:
     """Put a body of the library in its place.
 
     Parameters
@@ -167,7 +167,7 @@ def put(body: Body, turn: Array, shift: Array) -> None:
 
 
 def touch(
-    first: Item, second: Item, place: tuple[Array, Array], other: tuple[Array, Array]
+    *, first: Item, second: Item, place: tuple[Array, Array], other: tuple[Array, Array]
 ) -> Touch:
     """Return how far two items are apart, as put.
 

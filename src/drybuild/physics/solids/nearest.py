@@ -95,7 +95,7 @@ class Nearest:
         self._rows: list[tuple[Item, int, int]] = []
         for i, solid in enumerate(scene.moving):
             require(solid.sheet is None, solid.name, "a sheet", "-", "convex pieces to be moved")
-            self._rows += [(piece_item(p), i, k) for k, p in enumerate(solid.pieces)]
+            self._rows += [(piece_item(piece=p), i, k) for k, p in enumerate(solid.pieces)]
         self._columns = [
             one for j, solid in enumerate(scene.fixed) for one in self._column(j, solid)
         ]
@@ -206,7 +206,8 @@ class Nearest:
         need = (self._need + self._doubt)[self._of_row][:, self._of_column]
         for k in range(self._positions):
             by_solid = [
-                joined(_nominal_place(self._movement(solid), k), own) for solid in self.scene.moving
+                joined(first=_nominal_place(self._movement(solid), k), second=own)
+                for solid in self.scene.moving
             ]
             low, high = self._boxes_of_rows(by_solid)
             gaps = np.maximum(self._low[None] - high[:, None], low[:, None] - self._high[None])
@@ -226,8 +227,9 @@ class Nearest:
         item, i, k = self._rows[row]
         one = self._columns[column]
         spot = spots[int(position)][i]
-        put(item.body, *spot)
-        return self._told(touch(item, one.item, spot, one.spot), item, i, k, int(position), one)
+        put(body=item.body, turn=spot[0], shift=spot[1])
+        found = touch(first=item, second=one.item, place=spot, other=one.spot)
+        return self._told(found, item, i, k, int(position), one)
 
     def _told(
         self, found: Touch, item: Item, i: int, k: int, position: int, one: _Column
@@ -238,7 +240,7 @@ class Nearest:
             _words(self._movement(fixed), one.position),
         )
         return Clearance(
-            pair=pair_name(moving, fixed),
+            pair=pair_name(moving=moving, fixed=fixed),
             moving=moving.name,
             fixed=fixed.name,
             piece=item.name,
@@ -260,11 +262,11 @@ class Nearest:
         found = []
         for position in range(len(movement.positions) if movement else 1):
             spot = _nominal_place(movement, position)
-            items = [(piece_item(p), k) for k, p in enumerate(solid.pieces)]
+            items = [(piece_item(piece=p), k) for k, p in enumerate(solid.pieces)]
             if solid.sheet is not None:
-                items += [(one, -1) for one in sheet_items(solid.name, solid.sheet)]
+                items += [(one, -1) for one in sheet_items(name=solid.name, sheet=solid.sheet)]
             for item, k in items:
-                put(item.body, *spot)
+                put(body=item.body, turn=spot[0], shift=spot[1])
                 found.append(_Column(item, j, k, position, spot))
         return found
 
@@ -320,7 +322,7 @@ class Nearest:
         return {name: (np.array(r), np.array(c)) for name, (r, c) in found.items()}
 
 
-def pair_name(moving: Solid, fixed: Solid) -> str:
+def pair_name(*, moving: Solid, fixed: Solid) -> str:
     """Return the name of the row that a pair stands in.
 
     Parameters
@@ -350,5 +352,5 @@ def _nominal(value: Array | float) -> float:
 def _nominal_place(movement: Movement | None, position: int) -> tuple[Array, Array]:
     if movement is not None and position >= len(movement.positions):
         return np.eye(3), np.zeros(3)
-    turn, shift = moved_by(movement, position)
+    turn, shift = moved_by(movement=movement, position=position)
     return (turn if turn.ndim == 2 else turn[:, :, 0]), (shift if shift.ndim == 1 else shift[:, 0])

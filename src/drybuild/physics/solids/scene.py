@@ -1,4 +1,9 @@
-"""A scene: what is placed, what stands, how they move, and what room each pair needs."""
+"""A scene: what is placed, what stands, how they move, and what room each pair needs.
+
+Body axes as ISO 8855: x forward from the front wheel centres, y left, z up from the sill seam. An
+engine's own axes: origin where the crankshaft's line meets the rear face of the block, x forward
+along the crankshaft, y left, z up; a gearbox's pieces therefore have x below zero.
+"""
 
 from __future__ import annotations
 
@@ -42,7 +47,11 @@ class Pose:
     def turn(self) -> Array:
         """Rotation, shape (3, 3) or (3, 3, samples + 1)."""
         return np.asarray(
-            _product(turned(2, self.yaw), turned(1, self.pitch), turned(0, self.roll))
+            _product(
+                turned(axis=2, angle=self.yaw),
+                turned(axis=1, angle=self.pitch),
+                turned(axis=0, angle=self.roll),
+            )
         )
 
     @property
@@ -97,7 +106,7 @@ class Scene:
     """Pairs (moving, fixed) that are not asked about, by the solids' names: they join there."""
 
 
-def turned(axis: int, angle: Array | float) -> Array:
+def turned(*, axis: int, angle: Array | float) -> Array:
     """Return the rotation about one of the axes.
 
     Parameters
@@ -123,7 +132,7 @@ def turned(axis: int, angle: Array | float) -> Array:
     return found
 
 
-def turned_about(direction: npt.ArrayLike, angle: Array | float) -> Array:
+def turned_about(*, direction: npt.ArrayLike, angle: Array | float) -> Array:
     """Return the rotation about a direction.
 
     Parameters
@@ -158,7 +167,7 @@ def turned_about(direction: npt.ArrayLike, angle: Array | float) -> Array:
     return np.asarray(sum(np.multiply.outer(p, s) for p, s in zip(parts, shares, strict=True)))
 
 
-def moved_by(movement: Movement | None, position: int) -> tuple[Array, Array]:
+def moved_by(*, movement: Movement | None, position: int) -> tuple[Array, Array]:
     """Return rotation and shift of one position of a movement.
 
     Parameters
@@ -181,12 +190,12 @@ def moved_by(movement: Movement | None, position: int) -> tuple[Array, Array]:
     along = along / np.linalg.norm(along)
     if movement.slides:
         return np.eye(3), np.multiply.outer(along, amount)
-    turn = turned_about(along, amount)
+    turn = turned_about(direction=along, angle=amount)
     at = np.array(np.broadcast_arrays(*(np.asarray(v, float) for v in movement.at)))
     return turn, _minus(at, _applied(turn, at))
 
 
-def joined(first: tuple[Array, Array], second: tuple[Array, Array]) -> tuple[Array, Array]:
+def joined(*, first: tuple[Array, Array], second: tuple[Array, Array]) -> tuple[Array, Array]:
     """Return one movement after another as a single rotation and shift.
 
     Parameters
@@ -207,7 +216,7 @@ def joined(first: tuple[Array, Array], second: tuple[Array, Array]) -> tuple[Arr
     return turn, _minus(carried, -second[1])
 
 
-def at_sample(scene: Scene, pose: Pose, sample: int) -> tuple[Scene, Pose]:
+def at_sample(*, scene: Scene, pose: Pose, sample: int) -> tuple[Scene, Pose]:
     """Return a scene and a pose as they are in one sample; 0 is the nominal one.
 
     Parameters

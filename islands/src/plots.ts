@@ -1,0 +1,3 @@
+import "uplot/dist/uPlot.min.css";
+import "./plots.css";
+export {};

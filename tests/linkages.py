@@ -107,6 +107,24 @@ TWIN_BEAM = {
     "tie_inner": (-0.12, -0.20, 0.33),
     "tie_outer": (-0.12, 0.60, 0.28),
 }
+TORQUE_ARM = {
+    **LOWER,
+    "arm_front_end": (1.10, 0.0, 0.36),
+    "panhard_body": (-0.10, -0.50, 0.28),
+    "panhard_axle": (-0.10, 0.45, 0.26),
+}
+TWIST_BEAM = {
+    "wheel_centre": (0.0, 0.70, 0.30),
+    "beam_bush": (0.42, 0.52, 0.33),
+    "beam_centre": (0.20, 0.0, 0.31),
+}
+PILLAR = {
+    "wheel_centre": (0.0, 0.65, 0.30),
+    "pillar_lower": (0.01, 0.58, 0.20),
+    "pillar_upper": (-0.02, 0.56, 0.55),
+    "tie_inner": (-0.14, 0.30, 0.31),
+    "tie_outer": (-0.14, 0.55, 0.30),
+}
 SEMI_TRAILING = {
     "wheel_centre": (0.0, 0.70, 0.30),
     "arm_inner": (0.35, 0.20, 0.27),
@@ -130,6 +148,9 @@ ALL = {
     "beam axle on leaf springs": BEAM,
     "live axle on torque tube": TORQUE_TUBE,
     "twin beam": TWIN_BEAM,
+    "live axle on torque arm": TORQUE_ARM,
+    "twist beam": TWIST_BEAM,
+    "sliding pillar": PILLAR,
 }
 
 

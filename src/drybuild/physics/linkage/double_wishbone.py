@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drybuild.physics.linkage.joints import Link
 from drybuild.physics.linkage.layout import (
+    BOX,
     Layout,
     Points,
     Setting,
@@ -77,9 +78,7 @@ LAYOUT = Layout(
         "tie_outer": "Tie rod's outer joint",
     },
     optional={
-        "pitman_pivot": "Where the steering box's arm turns",
-        "pitman_axis": "Another point of that axis",
-        "pitman_end": "The arm's joint with the relay rod",
+        **BOX,
     },
     arms=("lower arm", "upper arm"),
     springs_on="lower arm",

@@ -12,6 +12,7 @@ from typing import Protocol
 
 import numpy as np
 
+from drybuild.physics.linkage.crank import carried_round, crank_angle
 from drybuild.physics.linkage.pose import BODY, GROUND, Pose
 from drybuild.physics.linkage.vectors import Array, cross, dot, rotation, turned, unit
 
@@ -70,6 +71,42 @@ class Pitman:
         end = point if self.end is None else self.end
         moved = self.pivot + turned(matrix=spin, vector=end - self.pivot)
         return np.asarray(point + moved - end)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Relay:
+    """A relay rod between the box's arm and an idler arm that need not be parallel to it.
+
+    The joint is fixed to the rod. The rod turns with the line of its ends, and no more: how it
+    rolls about itself is left to its own balls.
+    """
+
+    pivot: Array
+    axis: Array
+    end: Array
+    """The box's arm: a point of its axis, the axis' direction, and its joint with the rod."""
+    idler_pivot: Array
+    idler_axis: Array
+    idler_end: Array
+
+    def shifted(self, point: Array, inputs: Inputs) -> Array:
+        """Carry the joint along."""
+        near = carried_round(pivot=self.pivot, axis=self.axis, angle=inputs[STEER], point=self.end)
+        angle = crank_angle(
+            pivot=self.idler_pivot,
+            axis=self.idler_axis,
+            end=self.idler_end,
+            before=self.end,
+            now=near,
+        )
+        far = carried_round(
+            pivot=self.idler_pivot, axis=self.idler_axis, angle=angle, point=self.idler_end
+        )
+        old, new = unit(vector=self.idler_end - self.end), unit(vector=far - near)
+        turn, reach = cross(a=old, b=new), point - self.end
+        swung = reach + cross(a=turn, b=reach)
+        swung = swung + cross(a=turn, b=cross(a=turn, b=reach)) / (1.0 + dot(a=old, b=new))
+        return np.asarray(near + swung)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -172,7 +209,7 @@ class Shared:
     """Rods that do one rod's work between them: their mean closes, their bushes take the rest."""
 
     name: str
-    parts: tuple[Link, ...]
+    parts: tuple[Constraint, ...]
 
     def gap(self, pose: Pose, inputs: Inputs) -> Array:
         """Return the mean gap."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from drybuild.errors import require
-from drybuild.physics.linkage.joints import ROLL, TRAVEL, Constraint, Pitman, Plane, Rack
+from drybuild.physics.linkage.joints import ROLL, TRAVEL, Constraint, Pitman, Plane, Rack, Relay
 from drybuild.physics.linkage.mechanism import Joint, Mechanism, Mount
 from drybuild.physics.linkage.pose import BODY
 from drybuild.physics.linkage.vectors import Array, rotation, turned
@@ -186,7 +186,7 @@ def axis(*, x: float, y: float, z: float) -> Array:
     return np.array([x, y, z], dtype=np.float64)[:, np.newaxis, np.newaxis]
 
 
-def steering_drive(*, points: Mapping[str, Array]) -> Rack | Pitman:
+def steering_drive(*, points: Mapping[str, Array]) -> Rack | Pitman | Relay:
     """Return what moves the tie rod's inner joint: the box's arm if it is given, else a rack.
 
     Parameters
@@ -196,13 +196,14 @@ def steering_drive(*, points: Mapping[str, Array]) -> Rack | Pitman:
 
     Returns
     -------
-    Rack or Pitman
+    Rack, Pitman or Relay
         A rack lies across the car; a box's arm turns about the vertical, or about the line from
         `pitman_pivot` to `pitman_axis`.
 
     Notes
     -----
-    With `pitman_end` the joint sits on a relay rod between the arm and a parallel idler.
+    With `pitman_end` the joint sits on a relay rod between the arm and a parallel idler; with
+    `idler_pivot` and `idler_end` the idler stands as it does.
 
     References
     ----------
@@ -213,7 +214,48 @@ def steering_drive(*, points: Mapping[str, Array]) -> Rack | Pitman:
         return Rack(direction=axis(x=0.0, y=1.0, z=0.0))
     pivot = points["pitman_pivot"]
     about = points["pitman_axis"] - pivot if "pitman_axis" in points else axis(x=0.0, y=0.0, z=1.0)
-    return Pitman(pivot=pivot, axis=about, end=points.get("pitman_end"))
+    if "idler_pivot" not in points:
+        return Pitman(pivot=pivot, axis=about, end=points.get("pitman_end"))
+    given = "pitman_end" in points and "idler_end" in points
+    require(given, "points", "idler_pivot alone", "", "given with idler_end and pitman_end")
+    idler = points["idler_pivot"]
+    return Relay(
+        pivot=pivot,
+        axis=about,
+        end=points["pitman_end"],
+        idler_pivot=idler,
+        idler_axis=points["idler_axis"] - idler if "idler_axis" in points else about,
+        idler_end=points["idler_end"],
+    )
+
+
+def box_mirrored(*, points: Points) -> dict[str, Array]:
+    """Return the points for the right wheel, seen in the mirror: the box stands on the other side.
+
+    Parameters
+    ----------
+    points : mapping
+        Points of the left side by name. [m]
+
+    Returns
+    -------
+    dict
+        The same, but for the box's and the idler's, which are not mirrored in the car. [m]
+
+    Notes
+    -----
+    In the mirror the box's arm turns the other way: steer changes its sign.
+
+    References
+    ----------
+    .. [1] ISO 8855:2011, axes.
+
+    """
+    sides = ("pitman_", "idler_")
+    return {
+        name: np.asarray(mirrored(point=one)) if name.startswith(sides) else one
+        for name, one in points.items()
+    }
 
 
 def wheel_drive(*, centre: Array) -> tuple[Constraint, ...]:
@@ -274,6 +316,16 @@ def axle_drives(*, left: Array, right: Array) -> tuple[Constraint, ...]:
     )
 
 
+BOX = {
+    "pitman_pivot": "Where the steering box's arm turns",
+    "pitman_axis": "Another point of that axis",
+    "pitman_end": "The arm's joint with the relay rod",
+    "idler_pivot": "Where the idler arm turns, if it is not parallel to the box's",
+    "idler_end": "The idler arm's joint with the relay rod",
+    "idler_axis": "Another point of the idler's axis; else it is parallel to the box's",
+}
+"""Points of a steering box with its relay rod; none of them makes a rack."""
+
 SPRINGS = {
     "spring_top": "Upper end of the spring, on the body",
     "spring_bottom": "Lower end of the spring",
@@ -282,5 +334,11 @@ SPRINGS = {
     "bar_end": "End of the anti-roll bar, where its drop link begins",
     "bar_link": "Other end of the drop link",
     "bar_axis": "A point of the bar's middle piece",
+    "rocker_pivot": "A point of the rocker's axis, where a pushrod works spring and damper",
+    "rocker_axis": "Another point of that axis",
+    "pushrod_rocker": "The pushrod's end on the rocker",
+    "pushrod_wheel": "The pushrod's end on the arm, upright or axle",
+    "shaft_inner": "Middle of the half-shaft's inner joint",
+    "shaft_outer": "Middle of the half-shaft's outer joint",
 }
 """Points of springs and bars, the same in every layout."""

@@ -16,16 +16,19 @@ from drybuild.physics.linkage import (
     hinged_arm,
     leaf_axle,
     link_axle,
+    sliding_pillar,
     strut,
+    torque_arm,
     torque_tube,
     twin_beam,
+    twist_beam,
 )
-from drybuild.physics.linkage.joints import Link, Pitman
+from drybuild.physics.linkage.joints import Link, Rack
 from drybuild.physics.linkage.layout import Layout, Points, Setting, shaped
 from drybuild.physics.linkage.mechanism import Mechanism
 from drybuild.physics.linkage.rods import Rod, rods_at
 from drybuild.physics.linkage.solver import Motion, sweep
-from drybuild.physics.linkage.springs import BarEnd, Strut
+from drybuild.physics.linkage.springs import BarEnd, Rocker, Strut
 from drybuild.physics.linkage.vectors import Array
 from drybuild.physics.linkage.wheels import WheelMotion
 
@@ -40,7 +43,10 @@ LAYOUTS: Mapping[str, Layout] = MappingProxyType(
             *link_axle.LAYOUTS,
             *leaf_axle.LAYOUTS,
             torque_tube.LAYOUT,
+            torque_arm.LAYOUT,
             twin_beam.LAYOUT,
+            twist_beam.LAYOUT,
+            sliding_pillar.LAYOUT,
         )
     }
 )
@@ -61,7 +67,7 @@ class Linkage:
         """What the steering gear moves: a ``rack``, the ``arm`` of a box, or nothing."""
         for one in self.mechanism.constraints:
             if isinstance(one, Link) and one.drive is not None:
-                return "arm" if isinstance(one.drive, Pitman) else "rack"
+                return "rack" if isinstance(one.drive, Rack) else "arm"
         return ""
 
     def motion(self, *, travel: Array, steer: Array, roll: Array) -> Swept:
@@ -116,7 +122,14 @@ class Swept:
         top, bottom = (points[name] for name in names)
         arm = self.linkage.mechanism.arms.get(self.linkage.spring_arm)
         rates = self.motion.drive_rates()
-        return Strut(motion=self.motion, top=top, bottom=bottom, arm=arm, rates=rates.sum(axis=1))
+        return Strut(
+            motion=self.motion,
+            top=top,
+            bottom=bottom,
+            arm=arm,
+            rates=rates.sum(axis=1),
+            rocker=None if kind == "bar" else _rocker(points),
+        )
 
     @property
     def bar(self) -> BarEnd | None:
@@ -125,6 +138,21 @@ class Swept:
         if link is None or "bar_axis" not in self.linkage.points:
             return None
         return BarEnd(strut=link, axis_point=self.linkage.points["bar_axis"])
+
+
+def _rocker(points: Mapping[str, Array]) -> Rocker | None:
+    if "rocker_pivot" not in points:
+        return None
+    names = ("rocker_axis", "pushrod_rocker", "pushrod_wheel")
+    if missing := [name for name in names if name not in points]:
+        raise InputError(f"rocker: {', '.join(missing)} not given among its points")
+    pivot = points["rocker_pivot"]
+    return Rocker(
+        pivot=pivot,
+        axis=points["rocker_axis"] - pivot,
+        end=points["pushrod_rocker"],
+        foot=points["pushrod_wheel"],
+    )
 
 
 def linkage(*, layout: str, points: Points, setting: Setting, spring_arm: str) -> Linkage:

@@ -63,6 +63,8 @@ class Mechanism:
     """Arms that a spring may stand on, by the trade's name."""
     steers: str = ""
     """Name of the constraint that the steering, or a toe link, holds; empty where none does."""
+    twisting: bool = False
+    """Whether two driven wheels stand on halves that turn against each other, not on one axle."""
 
     @property
     def samples(self) -> int:

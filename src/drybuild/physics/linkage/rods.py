@@ -58,7 +58,11 @@ def rods_at(*, motion: Motion, place: int) -> tuple[Rod, ...]:
         if wheel.kingpin is not None:
             ends = [pose.place(joint.frame, joint.point)[:, 0, 0] for joint in wheel.kingpin]
             found.append(Rod(name="steering axis", start=ends[0], end=ends[1]))
-    if len(motion.mechanism.wheels) > 1:
+    if motion.mechanism.twisting:
+        for wheel in motion.mechanism.wheels:
+            hub = pose.place(wheel.frame, wheel.centre)[:, 0, 0]
+            found.append(Rod(name="beam's arm", start=pose.centre[:, 0, 0], end=hub))
+    elif len(motion.mechanism.wheels) > 1:
         hubs = [pose.place(BODY, one.centre)[:, 0, 0] for one in motion.mechanism.wheels]
         found.append(Rod(name="axle", start=hubs[0], end=hubs[1]))
     return tuple(Rod(name=one.name, start=one.start + lost, end=one.end + lost) for one in found)
@@ -84,6 +88,6 @@ def _bushes(held: tuple[Constraint, ...], pose: Pose) -> list[Rod]:
     for name in names:
         same = [one for one in planes if one.name == name]
         if len(same) > 1:
-            start = pose.place(BODY, same[0].point)[:, 0, 0]
+            start = pose.place(same[0].frame, same[0].point)[:, 0, 0]
             found.append(Rod(name=name, start=start, end=pose.centre[:, 0, 0]))
     return found

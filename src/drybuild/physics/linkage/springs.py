@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from drybuild.physics.linkage.crank import carried_round, crank_angle
 from drybuild.physics.linkage.mechanism import Arm
 from drybuild.physics.linkage.pose import BODY
 from drybuild.physics.linkage.solver import Motion
@@ -13,8 +14,21 @@ from drybuild.physics.linkage.vectors import Array, cross, dot, unit
 
 
 @dataclass(frozen=True, kw_only=True)
+class Rocker:
+    """A rocker on the car's body that a pushrod or pullrod turns."""
+
+    pivot: Array
+    axis: Array
+    """Not of unit length [m]."""
+    end: Array
+    """The rod's ball on the rocker [m]."""
+    foot: Array
+    """The rod's ball on the arm or the moved body [m]."""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Strut:
-    """A spring or damper between the car's body and an arm, or the moved body."""
+    """A spring or damper between the car's body and an arm, the moved body, or a rocker."""
 
     motion: Motion
     top: Array
@@ -25,14 +39,34 @@ class Strut:
     """The arm that the bottom stands on; None for the moved body itself."""
     rates: Array
     """Rates of the unknowns per bump of the wheel."""
+    rocker: Rocker | None = None
 
     def bottom_motion(self) -> tuple[Array, Array]:
         """Return place and velocity per bump of the bottom."""
+        if self.rocker is not None:
+            return self._on_rocker(self.rocker)
+        return self._carried(self.bottom)
+
+    def _carried(self, point: Array) -> tuple[Array, Array]:
         pose = self.motion.pose
         if self.arm is None:
-            place = pose.place(BODY, self.bottom)
+            place = pose.place(BODY, point)
             return place, pose.velocity(BODY, place, self.rates)
-        return carried(arm=self.arm, motion=self.motion, point=self.bottom, rates=self.rates)
+        return carried(arm=self.arm, motion=self.motion, point=point, rates=self.rates)
+
+    def _on_rocker(self, rocker: Rocker) -> tuple[Array, Array]:
+        """Turn the rocker by its rod; nan where the rod does not reach."""
+        foot, speed = self._carried(rocker.foot)
+        angle = crank_angle(
+            pivot=rocker.pivot, axis=rocker.axis, end=rocker.end, before=rocker.foot, now=foot
+        )
+        end, place = (
+            carried_round(pivot=rocker.pivot, axis=rocker.axis, angle=angle, point=one)
+            for one in (rocker.end, self.bottom)
+        )
+        axis, rod = unit(vector=rocker.axis), end - foot
+        rate = dot(a=rod, b=speed) / dot(a=rod, b=cross(a=axis, b=end - rocker.pivot))
+        return place, cross(a=axis, b=place - rocker.pivot) * rate
 
     @property
     def length(self) -> Array:

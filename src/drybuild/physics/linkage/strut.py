@@ -6,6 +6,7 @@ import numpy as np
 
 from drybuild.physics.linkage.joints import Link, Slider
 from drybuild.physics.linkage.layout import (
+    BOX,
     Layout,
     Points,
     Setting,
@@ -21,8 +22,28 @@ from drybuild.physics.linkage.vectors import Array, cross, unit
 TIE = "tie rod"
 
 
-def _normals(along: Array) -> tuple[Array, Array]:
-    """Return two directions square to the strut."""
+def square_to(*, along: Array) -> tuple[Array, Array]:
+    """Return two directions square to a strut or pillar and to each other.
+
+    Parameters
+    ----------
+    along : array
+        Its direction, not along the car. [m]
+
+    Returns
+    -------
+    pair of array
+        Unit vectors, the first across the car. [-]
+
+    Notes
+    -----
+    n₁ = a × x, n₂ = a × n₁.
+
+    References
+    ----------
+    .. [1] Definition.
+
+    """
     ahead = np.zeros_like(along)
     ahead[0] = 1.0
     first = unit(vector=cross(a=along, b=ahead))
@@ -33,7 +54,7 @@ def _build(points: Points, setting: Setting) -> Mechanism:
     at = shaped(points=points)
     lower, top = at["lower_outer"], at["strut_top"]
     base = at.get("strut_lower", lower)
-    normals = _normals(top - base)
+    normals = square_to(along=top - base)
     return Mechanism(
         layout="strut",
         origin=at["wheel_centre"],
@@ -83,9 +104,7 @@ LAYOUT = Layout(
     },
     optional={
         "strut_lower": "A point of the strut's axis on the upright; else the lower ball joint",
-        "pitman_pivot": "Where the steering box's arm turns",
-        "pitman_axis": "Another point of that axis",
-        "pitman_end": "The arm's joint with the relay rod",
+        **BOX,
     },
     arms=("lower arm",),
     spring_ends=("strut_top", "lower_outer"),

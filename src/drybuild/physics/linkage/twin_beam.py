@@ -5,6 +5,7 @@ from __future__ import annotations
 from drybuild.physics.linkage.hinged_arm import hinge
 from drybuild.physics.linkage.joints import Link
 from drybuild.physics.linkage.layout import (
+    BOX,
     Layout,
     Points,
     Setting,
@@ -75,9 +76,7 @@ LAYOUT = Layout(
         "tie_outer": "Tie rod's outer joint",
     },
     optional={
-        "pitman_pivot": "Where the steering box's arm turns",
-        "pitman_axis": "Another point of that axis",
-        "pitman_end": "The arm's joint with the relay rod",
+        **BOX,
     },
     arms=("beam",),
     build=_build,

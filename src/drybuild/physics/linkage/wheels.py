@@ -14,7 +14,7 @@ is read in the mirror, so both sides speak alike:
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -32,12 +32,21 @@ class WheelMotion:
 
     motion: Motion
     wheel: Mount
+    apart: bool = False
+    """Whether rates are those of this wheel's bump while its fellow falls: in roll."""
 
     @cached_property
     def _rates(self) -> Array:
-        """Rates of the unknowns per bump of both wheels together, steering held."""
+        """Rates of the unknowns per bump of both wheels together, or apart, steering held."""
         rates = np.asarray(self.motion.drive_rates())
+        if self.apart and rates.shape[1] > 1:
+            return np.asarray((rates[:, 0] - rates[:, 1]) * self.wheel.side)
         return np.asarray(rates.sum(axis=1))
+
+    @cached_property
+    def in_roll(self) -> WheelMotion:
+        """The same wheel, with rates per bump while its fellow falls."""
+        return replace(self, apart=True)
 
     @cached_property
     def _centre(self) -> Array:
@@ -237,10 +246,13 @@ class WheelMotion:
     def roll_centre_height(self) -> Array:
         """Height over the road of the point that side forces do not roll the body about [m].
 
-        A single wheel: h = y v_y / v_z of the contact. An axle: where its own roll leaves the
+        A single wheel: h = y v_y / v_z of the contact; a twist beam likewise, its wheels moving
+        apart. An axle: where its own roll leaves the
         centre plane at rest, above the axle's middle.
         """
-        if self.motion.mechanism.drives == 1:
+        if self.motion.mechanism.twisting and not self.apart:
+            return self.in_roll.roll_centre_height
+        if self.motion.mechanism.drives == 1 or self.motion.mechanism.twisting:
             slope = self._contact_velocity[1] / self._contact_velocity[2]
             return self._grid(self._contact[1] * slope)
         return self._grid(self._roll_axis(self._centre[0])[0] - self._contact[2])

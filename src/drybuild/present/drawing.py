@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from html import escape
 from typing import TypeAlias
 
@@ -194,6 +195,37 @@ class Drawing:
             size=size,
             anchor="start" if right else "end",
         )
+
+    @contextmanager
+    def linked(
+        self, to: str, words: str, *, classes: str = "", current: bool = False
+    ) -> Iterator[None]:
+        """Make a link of what is drawn within; without an address it is drawn plainly."""
+        if not to:
+            yield
+            return
+        chosen = ' aria-current="true"' if current else ""
+        said = escape(_UNFIT.sub("", words))
+        self._parts.append(
+            f'<a href="{escape(to)}" class="{classes}" aria-label="{said}"{chosen}>'
+            f"<title>{said}</title>"
+        )
+        yield
+        self._parts.append("</a>")
+
+    def hatch(
+        self, box: tuple[float, float, float, float], *, tone: str, step: float, up: bool
+    ) -> None:
+        """Fill a box (left, top, width, height) with slanting lines, rising or falling."""
+        left, top, wide, high = box
+        at = step / 2.0
+        while at < wide + high:
+            start, end = max(0.0, at - high), min(at, wide)
+            pair = [(start, at - start), (end, at - end)]
+            if not up:
+                pair = [(x, high - y) for x, y in pair]
+            self.line([(left + x, top + y) for x, y in pair], tone=tone, weight=0.5)
+            at += step
 
     def svg(self) -> str:
         """Return the drawing."""

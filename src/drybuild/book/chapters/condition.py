@@ -7,6 +7,12 @@ from collections.abc import Iterator
 from drybuild.book.figures import in_pages
 from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet, Words
 from drybuild.book.sheets import by_label, cautions, figures, verdicts_of
+from drybuild.present.body_survey import (
+    skin_drawing,
+    structure_drawing,
+    survey_of,
+    survey_words,
+)
 from drybuild.present.plots import shares_plot
 from drybuild.project.condition import ZoneFinding
 from drybuild.session import Session
@@ -51,7 +57,7 @@ ROWS_A_FIGURE = 40
 def condition_chapter(session: Session) -> Chapter:
     """Return the survey, the odds of each zone, paint and filler."""
     blocks: list[Block] = [*cautions(session, "condition", "paint"), Section(title="Body")]
-    blocks += _seen(session)
+    blocks += [*_seen(session), *_drawn(session)]
     blocks += list(_odds(session))
     blocks += figures(session, "What rust may cost", REPAIR)
     blocks += [Section(title="Paint, filler and blasting"), *figures(session, "Quantities", PAINT)]
@@ -106,6 +112,22 @@ def _seen(session: Session) -> list[Block]:
             widths=(1.6, 0.9, 0.9, 2.6),
         ),
     ]
+
+
+def _drawn(session: Session) -> Iterator[Block]:
+    survey = survey_of(session.build)
+    yield Figure(
+        svg=skin_drawing(survey),
+        caption="What was seen on the skin, unfolded; front to the left.",
+        words=survey_words(survey),
+        width=0.86,
+    )
+    yield Figure(
+        svg=structure_drawing(survey),
+        caption="What was seen of floor and frame; front to the left.",
+        words="The zones of floor and frame, as in the list of what was seen.",
+        width=0.86,
+    )
 
 
 def _odds(session: Session) -> Iterator[Block]:

@@ -6,7 +6,7 @@ it is first asked, and kept. It writes only through the project's save, in place
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 from pathlib import Path
 
@@ -41,7 +41,9 @@ SAMPLES = 2000
 
 
 MOST_KEPT = 400
-"""Results that are kept while options are tabulated beside the pages; some are megabytes."""
+"""Results that are kept while options are tabulated; a first look on few draws keeps more."""
+ROOM = 40e6
+"""Bytes of arrays within them; tabulating a large build would take ten times as much."""
 SCALE = "car.body."
 """Published ranges of other entries are scaled by entries below this."""
 DEFAULT_PREFERENCE = {"total_cost": 1.0, "kerb_mass": 1.0}
@@ -97,22 +99,38 @@ class Session:
         """Whether the chooser of another session is right for this one, whatever the picks."""
         return self.checks == other.checks and changed_paths(self.build, other.build) == frozenset()
 
-    def tabulate(self) -> None:
-        """Judge the options' tables in a bounded memory, and keep them by content."""
+    def tabulate(
+        self,
+        between: Callable[[], None] | None = None,
+        told: Callable[[int, int], None] | None = None,
+    ) -> None:
+        """Judge the options' tables in a bounded memory, and keep them by content.
+
+        What is given as `between` is called before each quantity and may wait, or raise to stop
+        the work; `told` is given the checks that are done, and how many there are.
+        """
         if "chooser" not in vars(self):
             own = Evaluation(
-                self.graph, self.build, self.evaluation.samples, memory=Recent(MOST_KEPT)
+                self.graph, self.build, self.evaluation.samples, memory=Recent(MOST_KEPT, ROOM)
             )
             self.chooser = Chooser(own, self.checks, failing_words, usual_folder())
-            self.chooser.tabulator.screen.memory = Recent(40 * MOST_KEPT)
-        self.chooser.tabulated  # noqa: B018  judges and keeps them
+            self.chooser.tabulator.second.memory = Recent(MOST_KEPT, ROOM)
+            self.chooser.tabulator.screen.memory = Recent(20 * MOST_KEPT, ROOM)
+        self.chooser.tabulator.watched(between, told)
+        try:
+            self.chooser.tabulated  # noqa: B018  judges and keeps them
+        finally:
+            self.chooser.tabulator.watched(None, None)
 
-    def ready_to_choose(self) -> Chooser:
+    def ready_to_choose(
+        self,
+        between: Callable[[], None] | None = None,
+        told: Callable[[int, int], None] | None = None,
+    ) -> Chooser:
         """Tabulate and compile the options, keep the tables by content, drop what led to them."""
-        self.tabulate()
+        self.tabulate(between, told)
         self.chooser.reasons  # noqa: B018  compiles them
-        for one in (self.chooser.tabulator.full, self.chooser.tabulator.screen):
-            one.memory.clear()
+        self.chooser.tabulator.forget()
         return self.chooser
 
     @cached_property
@@ -196,6 +214,11 @@ class Session:
 def edit(place: Path, address: str, value: Value, why: str = "") -> Edited:
     """Change one entry of a build in place; see `drybuild.project.editing.edit`."""
     return editing.edit(place, address, value, why)
+
+
+def edit_together(place: Path, values: Mapping[str, Value], what: str, why: str = "") -> Edited:
+    """Change several entries of a build at once; see `drybuild.project.editing.edit_together`."""
+    return editing.edit_together(place, values, what, why)
 
 
 def remove(place: Path, address: str, why: str = "") -> Edited:

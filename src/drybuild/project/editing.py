@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -78,6 +79,47 @@ def edit(place: Path, address: str, value: Value | Gone, why: str = "") -> Edite
         folder = place if place.is_dir() else place.parent
         keep(folder, file, text, what=address, before=before, after=value, why=why)
     return Edited(address=address, before=before, after=value, problems=problems)
+
+
+def edit_together(place: Path, values: Mapping[str, Value], what: str, why: str = "") -> Edited:
+    """Change several values of one part of a build at once: one save, one undo.
+
+    Parameters
+    ----------
+    place : Path
+        The build folder or file.
+    values : mapping
+        The new values by their addresses, all below one top-level key.
+    what : str
+        The address of the part that they belong to, for the history.
+    why : str
+        Likewise.
+
+    Returns
+    -------
+    Edited
+        With problems when a new value does not read; then nothing was saved.
+
+    Raises
+    ------
+    SaveError
+        The file cannot hold one of them, changed outside or cannot be written.
+
+    """
+    source = read_folder(place)
+    file = source.file_of(str(read_address(what)[0]))
+    if file is None:
+        raise SaveError(f"there is no build file in {place}")
+    standing = {address: node_at(source.root, address) for address in values}
+    before = {one: value_of(node) if node else None for one, node in standing.items()}
+    text = file.text
+    for address, value in values.items():
+        text = change(file.path, text, address, value)
+    problems = _new_problems(place, file, text)
+    if not problems:
+        folder = place if place.is_dir() else place.parent
+        keep(folder, file, text, what=what, before=before, after=dict(values), why=why)
+    return Edited(address=what, before=before, after=dict(values), problems=problems)
 
 
 def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:

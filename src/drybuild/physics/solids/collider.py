@@ -8,7 +8,7 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from drybuild.errors import require
-from drybuild.physics.solids.shapes import Array, Piece, Sheet, Whole, hull_piece
+from drybuild.physics.solids.shapes import Array, Piece, Sheet, Whole, hull_piece, planes_of
 
 Body: TypeAlias = Any  # an object of the collision library, which ships no types
 CELL = 200
@@ -66,7 +66,7 @@ def piece_item(*, piece: Piece) -> Item:
     points = np.ascontiguousarray(whole.nominal)
     require(np.isfinite(points), piece.name, points, "m", "finite")
     flat = np.array([k for face in whole.faces for k in (len(face), *face)])
-    normals, offsets = _planes(points, whole)
+    normals, offsets = planes_of(piece=whole)
     body = fcl.CollisionObject(fcl.Convex(points, len(whole.faces), flat))
     return Item(name=piece.name, points=points, body=body, normals=normals, offsets=offsets)
 
@@ -217,25 +217,6 @@ def touch(
     else:
         normal = (p - q) / length * (1.0 if gap > 0.0 else -1.0)
     return Touch(gap=gap, on_first=p, on_second=q, normal=normal)
-
-
-def _planes(points: Array, piece: Piece) -> tuple[Array, Array]:
-    """Return outward unit normals and offsets of a piece's faces; a warped face gets two."""
-    corners = np.array(
-        [
-            (face[0], face[k], face[k + 1])
-            for face in piece.faces
-            for k in ({1, len(face) - 2} if len(face) > 3 else {1})
-        ]
-    )
-    a, b, c = (points[corners[:, k]] for k in range(3))
-    normals = np.cross(b - a, c - a)
-    length = np.linalg.norm(normals, axis=1)
-    kept = length > 1e-12
-    normals = normals[kept] / length[kept, None]
-    outward = np.sign(np.einsum("ij,ij->i", normals, a[kept] - points.mean(axis=0)))
-    normals = normals * np.where(outward == 0.0, 1.0, outward)[:, None]
-    return normals, (points @ normals.T).max(axis=0)
 
 
 def _depth_in_sheet(

@@ -303,6 +303,38 @@ def triangles_of(
     ), found
 
 
+def planes_of(*, piece: Piece) -> tuple[Array, Array]:
+    """Return the planes of a piece's faces at its nominal readings; a warped face gives two.
+
+    Parameters
+    ----------
+    piece : Piece
+        A piece with faces. [m]
+
+    Returns
+    -------
+    tuple
+        Outward unit normals (faces, 3) [-], and their distances from the origin (faces,). [m]
+
+    """
+    points = piece.nominal
+    corners = np.array(
+        [
+            (face[0], face[k], face[k + 1])
+            for face in piece.faces
+            for k in ({1, len(face) - 2} if len(face) > 3 else {1})
+        ]
+    )
+    a, b, c = (points[corners[:, k]] for k in range(3))
+    normals = np.cross(b - a, c - a)
+    length = np.linalg.norm(normals, axis=1)
+    kept = length > 1e-12
+    normals = normals[kept] / length[kept, None]
+    outward = np.sign(np.einsum("ij,ij->i", normals, a[kept] - points.mean(axis=0)))
+    normals = normals * np.where(outward == 0.0, 1.0, outward)[:, None]
+    return normals, (points @ normals.T).max(axis=0)
+
+
 def stacked(*, corners: Sequence[Sequence[npt.ArrayLike]]) -> Array:
     """Return points of numbers and samples as one array.
 

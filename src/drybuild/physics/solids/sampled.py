@@ -1,0 +1,183 @@
+"""Clearances over the samples: exact at the nominal readings, by separating planes beyond them.
+
+The signed distance of two convex pieces is the most that any plane parts them by. So the plane
+found at the nominal readings, held in its direction while the corners move with the readings,
+never says too much, is exact to the first order, and follows a change of the touching corner.
+A few more directions, the pieces' own faces, take over where the nearest feature changes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from drybuild.physics.solids.nearest import Clearance, Nearest
+from drybuild.physics.solids.scene import Movement, Pose, Scene, joined, moved_by
+from drybuild.physics.solids.shapes import Array, Solid, moved_points, planes_of
+
+ASKED = 24
+"""Contacts of a pair that are looked at."""
+KEPT = 5
+"""Contacts of a pair that are followed over the samples, chosen to lie apart."""
+LEVER = 0.04
+"""Tilt that may bring a contact further off to the fore: this angle times its distance. [rad]"""
+WITHIN = 0.03
+"""How much more margin than the nearest contact another may have and still be followed. [m]"""
+WAYS = 3
+"""Directions besides the nominal one that are tried for each contact."""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class SampledGap:
+    """A pair's clearance over the samples."""
+
+    nominal: Clearance
+    """The contact with the least margin at the nominal readings."""
+    margin: Array
+    """Least gap over its need, over samples; index 0 is nominal. [m]"""
+    contacts: tuple[Clearance, ...]
+    """The contacts that were followed, the nearest first."""
+
+    @property
+    def gap(self) -> Array:
+        """Signed gap over samples (m); index 0 is nominal."""
+        return self.margin + self.nominal.need
+
+
+def sampled_gaps(
+    *, scene: Scene, pose: Pose, keep: int = KEPT, within: float = WITHIN
+) -> dict[str, SampledGap]:
+    """Return each pair's gap and margin over the samples.
+
+    Parameters
+    ----------
+    scene : Scene
+        What is placed and what stands; points, doubts and positions may have samples. [m]
+    pose : Pose
+        Where the moving solids are put; may have samples. [m]
+    keep : int
+        Contacts of a pair to follow at most. [-]
+    within : float
+        How much more margin than the nearest contact another may have to be followed. [m]
+
+    Returns
+    -------
+    dict
+        By the pair's name. [m]
+
+    Notes
+    -----
+    d(A, B) = max over unit n of (min over A of n·a − max over B of n·b), for convex A and B, apart
+    or overlapping; any n gives a lower bound. Against a sheet the plane's place is held at the
+    contact, which is right to the first order.
+
+    References
+    ----------
+    .. [1] S. Boyd, L. Vandenberghe, "Convex Optimization", 2004, sec. 8.2: distance of convex sets
+       by separating hyperplanes (from memory).
+
+    """
+    near = Nearest(scene)
+    follow = _Follower(scene, pose)
+    found: dict[str, list[Clearance]] = {}
+    for one in near.clearances(pose, keep=ASKED, within=within):
+        found.setdefault(one.pair, []).append(one)
+    found = {pair: _spread(contacts, keep) for pair, contacts in found.items()}
+    return {
+        pair: SampledGap(
+            nominal=contacts[0],
+            margin=_least([follow.gap(one) - one.need for one in contacts]),
+            contacts=tuple(contacts),
+        )
+        for pair, contacts in found.items()
+    }
+
+
+def _spread(contacts: list[Clearance], keep: int) -> list[Clearance]:
+    """Return a few contacts, the nearest first, then those that a small tilt brings nearest."""
+    kept, rest = [contacts[0]], contacts[1:]
+    while rest and len(kept) < keep:
+        best = max(
+            rest,
+            key=lambda one: (
+                LEVER * min(float(np.linalg.norm(one.at_moving - k.at_moving)) for k in kept)
+                - one.margin
+            ),
+        )
+        kept.append(best)
+        rest = [one for one in rest if one is not best]
+    return kept
+
+
+class _Follower:
+    """Moves the pieces of contacts with the readings; each placed piece is made once."""
+
+    def __init__(self, scene: Scene, pose: Pose) -> None:
+        self.scene = scene
+        self.own = (pose.turn, pose.shift)
+        self._placed: dict[tuple[bool, int, int, int], Array] = {}
+
+    def gap(self, contact: Clearance) -> Array:
+        place = contact.place
+        moving, fixed = self.scene.moving[place.moving], self.scene.fixed[place.fixed]
+        a = self._at(True, place.moving, place.piece, place.moved)
+        doubt = np.asarray(moving.doubt, float) + np.asarray(fixed.doubt, float)
+        if place.against < 0:
+            support = _support(a, contact.normal[None])[0]
+            exact = contact.gap + float(np.ravel(doubt)[0])
+            return np.asarray(exact + support - support[:1] - doubt, dtype=np.float64)
+        b = self._at(False, place.fixed, place.against, place.turned)
+        ways = self._ways(contact, a, b)
+        apart = (_support(a, ways) + _support(b, -ways)).max(axis=0)
+        return np.asarray(apart - doubt, dtype=np.float64)
+
+    def _at(self, moving: bool, solid: int, piece: int, position: int) -> Array:
+        key = (moving, solid, piece, position)
+        if key not in self._placed:
+            one = (self.scene.moving if moving else self.scene.fixed)[solid]
+            spot = moved_by(movement=self._movement(one), position=position)
+            if moving:
+                spot = joined(first=spot, second=self.own)
+            self._placed[key] = moved_points(
+                points=one.pieces[piece].points, turn=spot[0], shift=spot[1]
+            )
+        return self._placed[key]
+
+    def _movement(self, solid: Solid) -> Movement | None:
+        return self.scene.movements[solid.movement] if solid.movement else None
+
+    def _ways(self, contact: Clearance, a: Array, b: Array) -> Array:
+        """Return the contact's normal and the face normals that part the pieces next best."""
+        place = contact.place
+        one = self.scene.moving[place.moving].pieces[place.piece]
+        other = self.scene.fixed[place.fixed].pieces[place.against]
+        faces = [
+            sign * planes_of(piece=replace(piece, points=_first(points)))[0]
+            for piece, points, sign in ((one, a, -1.0), (other, b, 1.0))
+            if piece.faces
+        ]
+        if not faces:
+            return contact.normal[None]
+        ways = np.concatenate(faces)
+        apart = (_first(a) @ ways.T).min(axis=0) - (_first(b) @ ways.T).max(axis=0)
+        best = ways[np.argsort(-apart)[:WAYS]]
+        return np.concatenate((contact.normal[None], best))
+
+
+def _support(points: Array, ways: Array) -> Array:
+    """Return the least of n·p over the points, shape (ways,) or (ways, samples + 1)."""
+    flat = points if points.ndim == 3 else points[:, :, None]
+    found: Array = np.tensordot(ways, flat, axes=(1, 1)).min(axis=1)
+    return found
+
+
+def _first(points: Array) -> Array:
+    return points if points.ndim == 2 else points[:, :, 0]
+
+
+def _least(margins: list[Array]) -> Array:
+    found = margins[0]
+    for one in margins[1:]:
+        found = np.minimum(found, one)
+    return found

@@ -19,6 +19,7 @@ from drybuild.project.sections import (
     read_section,
     unknown_entry,
 )
+from drybuild.project.shell_places import place_problems
 from drybuild.project.work_order import work_problems
 
 PLAIN = ("build", "format", "units", "brief", "car", "options", "picks", "limits", "include")
@@ -69,6 +70,7 @@ def load(folder: Path) -> Build:
         tree=root,
     )
     _check_references(build, reader)
+    reader.problems.extend(place_problems(build))
     if "jobs" not in source.broken:
         reader.problems.extend(work_problems(build))
     ordered = sorted(dict.fromkeys(reader.problems), key=lambda one: (str(one.file), one.line))

@@ -11,9 +11,9 @@ import numpy as np
 from drybuild.physics.frame.assembly import Factors
 from drybuild.physics.frame.modes import free_modes, lumped_mass
 from drybuild.physics.frame.reduced import Sampled
-from drybuild.physics.frame.solve import end_forces, knock_out, solve
+from drybuild.physics.frame.solve import knock_out, solve
 from drybuild.project.samples import Values
-from drybuild.quantities.shell_model import Addition, ShellModel, beam_section
+from drybuild.quantities.shell_model import Addition, ShellModel
 from drybuild.tables.frame import Bar, Sheet
 
 MODES = ("first", "second", "third")
@@ -171,37 +171,6 @@ def part_lines(model: ShellModel, work: tuple[Addition, ...]) -> tuple[PartLine,
         )
         for one, nodes, share in zip(parts, corners, shares, strict=True)
     )
-
-
-def family_stress(model: ShellModel) -> tuple[dict[str, float], dict[str, float]]:
-    """Return the greatest stress in each family of members, per torque and per load between axles.
-
-    Axial and both bending stresses at the nominal section's corner, added as the worst corner
-    takes them; torsion's shear is left out. Nominal body.
-    """
-    return model.once(("stress",), lambda: _family_stress(model))
-
-
-def _family_stress(model: ShellModel) -> tuple[dict[str, float], dict[str, float]]:
-    built, factors = model.built(), _row(model.factors(), 0)
-    found = []
-    for case in (built.torsion, built.bending):
-        motion = solve(elements=built.elements, factors=factors, case=case).motion
-        force = end_forces(elements=built.elements, factors=factors, motion=motion)
-        force = force / factors.member[:, None]  # a wall of half the thickness bears half
-        greatest: dict[str, float] = {}
-        for bar, ends in zip(built.bars, force, strict=True):
-            size = model.sizes[bar.section]
-            section = beam_section(size)
-            stress = max(
-                abs(end[0]) / float(section.area)
-                + abs(end[5]) * size.height / 2.0 / float(section.second_moment_upright)
-                + abs(end[4]) * size.width / 2.0 / float(section.second_moment_sideways)
-                for end in (ends[:6], ends[6:])
-            )
-            greatest[bar.family] = max(greatest.get(bar.family, 0.0), float(stress))
-        found.append(greatest)
-    return found[0], found[1]
 
 
 def _steel(bars: tuple[Bar, ...], sheets: tuple[Sheet, ...]) -> tuple[Bar | Sheet | None, ...]:

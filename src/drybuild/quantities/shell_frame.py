@@ -20,9 +20,11 @@ from drybuild.quantities.shell_model import (
 )
 from drybuild.quantities.shell_template import (
     addition_of,
+    body_on_mounts,
     known_stiffness,
     left_out,
     own_bars,
+    own_places,
     section_sizes,
     tape_measures,
     template_of,
@@ -37,15 +39,18 @@ def shell_model(structure: Structure, body: Body) -> ShellModel:
     sizes, walls = section_sizes(frame, structure, template, body)
     known, path = known_stiffness(structure, body)
     without = left_out(frame, template)
+    places, own = own_places(frame, template)
     return ShellModel(
         template=template,
-        tape=tape_measures(structure, body, template),
+        tape={**tape_measures(structure, body, template), **own},
         sizes=sizes,
         walls=walls,
         joint_rate=frame.joint_rate,
+        warping_held=frame.warping_held,
+        places=places,
         panel_thickness=structure.panel_thickness,
         panel_share=structure.joint_share,
-        bars=(*template_bars(template, without), *own_bars(frame, template)),
+        bars=(*template_bars(template, without), *own_bars(frame, places)),
         sheets=template_sheets(template, without),
         known=known,
         known_path=path,
@@ -99,19 +104,24 @@ def shell_frame_torsion(
     frame_work: dict[str, Addition],
     glass_stiffness_share: Values,
 ) -> Labelled:
-    """Read between the mounts of the axles; with and without panes, before and after the work."""
+    """Read between the mounts of the axles; with and without panes, before and after the work.
+
+    A frame with a body of its own is read with that body on its rubber mounts, panes and all.
+    """
     size = shell_model.size_effect() if shell_model.known is None else 1.0
     work = tuple(frame_work.values())
+    mounted = body_on_mounts(shell_model.template)
+    body, more = ((mounted,), "with its body on its mounts") if mounted else ((), "with its panes")
     found = {
         "original": shell_model.sampled("torsion").stiffness,
-        "original with its panes": shell_model.sampled(
-            "torsion", panes=glass_stiffness_share
+        f"original {more}": shell_model.sampled(
+            "torsion", body, panes=glass_stiffness_share
         ).stiffness,
     }
     if work:
         found["after the work"] = shell_model.sampled("torsion", work).stiffness
-        found["after the work with its panes"] = shell_model.sampled(
-            "torsion", work, panes=glass_stiffness_share
+        found[f"after the work {more}"] = shell_model.sampled(
+            "torsion", (*work, *body), panes=glass_stiffness_share
         ).stiffness
     return {state: size * stiffness for state, stiffness in found.items()}
 

@@ -15,10 +15,10 @@ from drybuild.quantities.shell_families import (
     by_family,
     family_losses,
     family_mass,
-    family_stress,
     part_lines,
 )
 from drybuild.quantities.shell_model import Addition, ShellModel
+from drybuild.quantities.shell_stress import family_stress
 from drybuild.tables.frame import added_bars, changes, measures
 from drybuild.tables.shell import load_cases
 

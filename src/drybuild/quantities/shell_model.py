@@ -15,41 +15,45 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from drybuild.errors import InputError, MissingInput, TableError
+from drybuild.errors import MissingInput
 from drybuild.physics.frame.assembly import (
     Elements,
     Factors,
     Frame,
-    Members,
     Panels,
     prepare,
 )
 from drybuild.physics.frame.cases import Case, bending_case, spread_case, torsion_case
 from drybuild.physics.frame.reduced import Sampled, joint_scale, reduced_basis, reduced_stiffness
 from drybuild.physics.frame.solve import solve
-from drybuild.physics.sections import Section, closed_rectangle, open_torsion_constant, round_tube
 from drybuild.project.samples import Values
+from drybuild.quantities.shell_sections import (
+    STEEL_DENSITY,
+    STEEL_SHEAR,
+    frame_members,
+    is_open,
+    place_number,
+)
 from drybuild.tables.frame import (
     Bar,
     Change,
+    Node,
     SectionSize,
     Sheet,
     bars,
     frame_case,
-    nodes,
     sheets,
     side_names,
 )
 
-STEEL = 207e9  # [Pa], Young's modulus of steel, usual text value
-STEEL_SHEAR = STEEL / 2.6  # [Pa], Poisson's ratio 0.30
-STEEL_DENSITY = 7850.0  # [kg/m³]
 GLASS_SHEAR = 29e9  # [Pa], soda-lime glass, usual text value
 GLASS_DENSITY = 2500.0  # [kg/m³], likewise
 FULL = 8
 """Samples that are solved in full."""
 WIDEST = 30.0
 """Joint rates up to this many times softer and stiffer are solved to find the right one."""
+HELD = 7
+"""Shares of warping prevented at which a frame with open members is solved."""
 RUST_LEAVES = (1.0, 0.8, 0.4)
 """Share of its stiffness that a sound zone has, one to be patched, one to be replaced; common
 practice, no source."""
@@ -63,6 +67,7 @@ class Addition:
     name: str
     bars: tuple[Bar, ...] = ()
     changes: tuple[Change, ...] = ()
+    sheets: tuple[Sheet, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -101,6 +106,9 @@ class ShellModel:
     walls: dict[str, Values]
     """Factor on each section's stiffness by sample."""
     joint_rate: Values
+    warping_held: Values
+    places: dict[str, Node]
+    """Every place by name: the template's and the person's own, as shares of tape measures."""
     panel_thickness: Values
     panel_share: Values
     bars: tuple[Bar, ...]
@@ -111,7 +119,10 @@ class ShellModel:
 
     def built(self, work: tuple[Addition, ...] = ()) -> Built:
         """Return the frame with some work done to it."""
-        return self.once(("built", *work), lambda: self._build(self._nominal_tape(), work))
+        return self.once(
+            ("built", *work),
+            lambda: self._build(self._nominal_tape(), work, float(self.warping_held[0])),
+        )
 
     def sampled(
         self,
@@ -152,14 +163,19 @@ class ShellModel:
         raw = self._raw_factors(built, work, left, panes)
         return replace(raw, joint=raw.joint * self.joint_scale()[:, None])
 
+    def nominal(self, work: tuple[Addition, ...] = ()) -> Factors:
+        """Return the factors of the nominal body."""
+        return self.once(("nominal", *work), lambda: _row(self.factors(work), 0))
+
     def joint_scale(self) -> Values:
         """Return the factor on the joint rate: by its spread, or by what is known."""
         return self.once(("joints",), self._joint_scale)
 
     def size_effect(self) -> Values:
-        """Return the factor on torsional stiffness by the spread of the tape measures.
+        """Return the factor on torsional stiffness by the spread of tape measures and warping.
 
-        A power law about the nominal car, its powers from one solution more for each measure.
+        A power law about the nominal car, its powers from one solution more for each measure; the
+        warping that joints prevent by a few solutions over its range.
         """
         return self.once(("size",), self._size_effect)
 
@@ -174,24 +190,31 @@ class ShellModel:
     def _nominal_tape(self) -> dict[str, float]:
         return {name: float(values[0]) for name, values in self.tape.items()}
 
-    def _build(self, tape: Mapping[str, float], work: tuple[Addition, ...]) -> Built:
+    def _build(self, tape: Mapping[str, float], work: tuple[Addition, ...], held: float) -> Built:
         every = (*self.bars, *(bar for one in work for bar in one.bars))
+        panels = (*self.sheets, *(sheet for one in work for sheet in one.sheets))
         used = {end for bar in every for end in (bar.start, bar.end)}
-        rows = {name: node for name, node in nodes(self.template).items() if name in used}
-        places = [
+        rows = {name: node for name, node in self.places.items() if name in used}
+        found = [
             [sum(share * tape[name] for name, share in axis.items()) for axis in node.shares]
             for node in rows.values()
         ]
-        names = tuple(rows)
+        names, places = tuple(rows), np.array(found, dtype=np.float64)
         frame = Frame(
             nodes=names,
-            places=np.array(places, dtype=np.float64),
-            members=_members(every, self.sizes, names, float(self.joint_rate[0])),
-            panels=_panels(self.sheets, names, float(self.panel_thickness[0])),
+            places=places,
+            members=frame_members(
+                every,
+                self.sizes,
+                dict(zip(names, places, strict=True)),
+                joint_rate=float(self.joint_rate[0]),
+                held=held,
+            ),
+            panels=_panels(panels, names, float(self.panel_thickness[0])),
         )
         return Built(
             bars=every,
-            sheets=self.sheets,
+            sheets=panels,
             elements=prepare(frame=frame),
             cases=_cases(frame, self.template),
         )
@@ -263,11 +286,18 @@ class ShellModel:
         tape, step = self._nominal_tape(), 1.02
         factors = _row(self.factors(), 0)
 
-        def stiffness(sized: Mapping[str, float]) -> float:
-            built = self._build(sized, ())
+        def stiffness(
+            sized: Mapping[str, float], held: float = float(self.warping_held[0])
+        ) -> float:
+            built = self._build(sized, (), held)
             return solve(elements=built.elements, factors=factors, case=built.torsion).stiffness
 
         base, effect = stiffness(tape), np.ones_like(self.joint_rate)
+        held = self.warping_held
+        if any(is_open(self.sizes[bar.section]) for bar in self.bars) and np.ptp(held) > 0.0:
+            some = np.linspace(held.min(), held.max(), HELD)
+            logs = np.log([stiffness(tape, one) / base for one in some])
+            effect = effect * np.exp(np.interp(held, some, logs))
         for name, values in self.tape.items():
             if np.ptp(values) > 0.0:
                 longer = stiffness({**tape, name: tape[name] * step})
@@ -311,75 +341,8 @@ def template_sheets(template: str, without: tuple[str, ...]) -> tuple[Sheet, ...
     return tuple(one for one in sheets(template) if not {one.name, one.family} & set(without))
 
 
-def beam_section(size: SectionSize) -> Section:
-    """Return the properties of a section by its size."""
-    if size.shape == "tube":
-        return round_tube(outside_diameter=size.width, wall=size.gauge)
-    closed = closed_rectangle(width=size.width, height=size.height, thickness=size.gauge)
-    if size.shape == "closed":
-        return closed
-    around = 2.0 * (size.width + size.height)
-    return replace(
-        closed,
-        torsion_constant=open_torsion_constant(developed_length=around, thickness=size.gauge),
-    )
-
-
-def shear_areas(size: SectionSize) -> tuple[float, float]:
-    """Return the shear areas for upright and sideways bending: nine tenths of two webs.
-
-    A practical figure for thin boxes, from memory; half the metal for a tube.
-    """
-    if size.shape == "tube":
-        half = 0.5 * float(beam_section(size).area)
-        return half, half
-    return 0.9 * 2.0 * size.gauge * size.height, 0.9 * 2.0 * size.gauge * size.width
-
-
-def _sound(name: str, size: SectionSize) -> Section:
-    """Return a section's properties, refusing one without a wall, a width or a height."""
-    for what, value in (("wall", size.gauge), ("width", size.width), ("height", size.height)):
-        if not value > 0.0:
-            raise InputError(
-                f"section {name} of the frame model has no {what}; give it one of more than zero, "
-                "or leave its members out under car.structure.frame_model.without"
-            )
-    return beam_section(size)
-
-
-def _members(
-    every: tuple[Bar, ...], sizes: Mapping[str, SectionSize], names: tuple[str, ...], rate: float
-) -> Members:
-    sections = {name: _sound(name, sizes[name]) for name in {bar.section for bar in every}}
-    properties = {
-        key: np.array([float(getattr(sections[bar.section], key)) for bar in every])
-        for key in (
-            "area",
-            "second_moment_upright",
-            "second_moment_sideways",
-            "torsion_constant",
-        )
-    }
-    sprung = np.array([bar.joints for bar in every], dtype=np.float64)
-    count = len(every)
-    shear = np.array([shear_areas(sizes[bar.section]) for bar in every])
-    return Members(
-        names=tuple(bar.name for bar in every),
-        start=np.array([_place(bar.start, names) for bar in every]),
-        end=np.array([_place(bar.end, names) for bar in every]),
-        twist_power=np.array([3.0 if sizes[bar.section].shape == "open" else 1.0 for bar in every]),
-        shear_area_upright=shear[:, 0],
-        shear_area_sideways=shear[:, 1],
-        elastic_modulus=np.full(count, STEEL),
-        shear_modulus=np.full(count, STEEL_SHEAR),
-        density=np.full(count, STEEL_DENSITY),
-        flexibility=np.repeat(sprung, 3, axis=1) / rate,
-        **properties,
-    )
-
-
 def _panels(every: tuple[Sheet, ...], names: tuple[str, ...], thickness: float) -> Panels:
-    corners = [[_place(one, names) for one in sheet.corners] for sheet in every]
+    corners = [[place_number(one, names) for one in sheet.corners] for sheet in every]
     glass = np.array([sheet.metal == "glass" for sheet in every], dtype=bool)
     return Panels(
         names=tuple(sheet.name for sheet in every),
@@ -388,12 +351,6 @@ def _panels(every: tuple[Sheet, ...], names: tuple[str, ...], thickness: float) 
         shear_modulus=np.where(glass, GLASS_SHEAR, STEEL_SHEAR),
         density=np.where(glass, GLASS_DENSITY, STEEL_DENSITY),
     )
-
-
-def _place(name: str, names: tuple[str, ...]) -> int:
-    if name not in names:
-        raise TableError(f"the frame has no place called {name}; it has {', '.join(names)}")
-    return names.index(name)
 
 
 def _cases(frame: Frame, template: str) -> dict[str, Case]:

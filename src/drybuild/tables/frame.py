@@ -14,7 +14,9 @@ from drybuild.errors import TableError
 from drybuild.tables.table import read_table
 
 SIDES = ("left", "right")
-TEMPLATES = ("saloon", "estate", "open", "ladder", "backbone", "tubes")
+TEMPLATES = ("saloon", "coupe", "estate", "open", "ladder", "backbone", "tubes")
+BODY_OF = {"ladder": "cab"}
+"""Templates of frames that a body sits on, each with the template of that body."""
 _TERM = re.compile(r"\s*([+-])?\s*(\d+(?:\.\d+)?)\s+([a-z_]+)")
 
 
@@ -54,12 +56,18 @@ class Sheet:
 
 @dataclass(frozen=True, kw_only=True)
 class SectionSize:
-    """A section's usual size: middle-line width and height, wall, and whether it is closed."""
+    """A section's size by the middle line of its wall, and what kind of section it is."""
 
     shape: str
+    """Closed, open (a closed one slit along its length), channel (open to the side), trough (open
+    below), tube, or mount (rubber between two nodes)."""
     width: float
     height: float
     gauge: float
+    holes: float = 0.0
+    """Share of the wall that round holes cut away."""
+    rates: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    """Of a mount: force per motion along and across it, moment per turn."""
 
 
 @dataclass(frozen=True, kw_only=True)

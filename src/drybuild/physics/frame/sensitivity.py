@@ -65,8 +65,11 @@ def slopes(*, elements: Elements, solution: Solution) -> Slopes:
         member=member,
         joint=solution.stiffness * solution.joint_share,
         panel=panel,
-        member_by_mass=member / elements.member_mass,
-        panel_by_mass=np.divide(
-            panel, elements.panel_mass, out=np.zeros_like(panel), where=elements.panel_mass > 0.0
-        ),
+        member_by_mass=_by_mass(member, elements.member_mass),
+        panel_by_mass=_by_mass(panel, elements.panel_mass),
     )
+
+
+def _by_mass(slope: Array, mass: Array) -> Array:
+    """Return slopes over masses; nought for a part without mass, such as rubber."""
+    return np.divide(slope, mass, out=np.zeros_like(slope), where=mass > 0.0)

@@ -48,7 +48,7 @@ def engine_plot(curve: EngineCurve, system: str) -> tuple[str, str]:
     power = axis.of((torque * speed)[pulls], "W", "kW")
     return tuple(  # type: ignore[return-value]  # two of them
         lines_plot(
-            [Line(label="", x=rpm, y=values, tag=f"{values.max():.0f}")],
+            [Line(label="", x=rpm, y=values, tag=f"{values.max():.0f}", name=words)],
             x_label="engine speed [rpm]",
             y_label=f"{words} [{unit}]",
             height=140.0,
@@ -85,6 +85,7 @@ def drive_plot(
                 x=axis.of(speed[pulls], *PACE),
                 y=axis.of(force[pulls], "N", "N"),
                 tag=str(gear),
+                name=f"gear {gear}",
             )
         )
     fastest = float(max(line.x.max() for line in lines))

@@ -26,6 +26,7 @@ from drybuild.present.axes import (
     round_ticks,
 )
 from drybuild.present.drawing import WIDTH, Drawing, fitted, text_width
+from drybuild.present.live import Plot, across, curve, plot_data
 from drybuild.present.numbers import as_text
 from drybuild.project.samples import Values
 
@@ -48,6 +49,8 @@ class Line:
     y: Any  # array-like
     tag: str = ""
     """Words at the line's highest point."""
+    name: str = ""
+    """What it is called where a page reads it off; its label, where it has one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,7 +99,16 @@ def lines_plot(
         found.drawing.words((place[0] + 5.0, place[1] - 4.0), words, size=SMALL, ground=True)
     _levels(found, levels)
     _marks(found, marks)
-    return found.drawing.svg()
+    data = plot_data(
+        [curve(line.name or line.label or line.tag, line.x, line.y) for line in lines],
+        x_label=x_label,
+        y_label=y_label,
+        marks=across((one.at, one.words) for one in marks),
+        levels=across((one.at, one.words) for one in levels),
+        points=[{"x": x, "y": y, "words": words} for x, y, words in points],
+        zero=from_zero,
+    )
+    return Plot(found.drawing.svg(), data)
 
 
 def distribution_plot(
@@ -131,7 +143,16 @@ def distribution_plot(
             left, top, right - left, foot - top, tone="blue", fill="pale-blue", weight=0.35
         )
     _marks(found, marks, stagger=True)
-    return found.drawing.svg()
+    data = plot_data(
+        [curve("share of runs", edges, [*shares, shares[-1]])],
+        x_label=x_label,
+        y_label="share of runs [%]",
+        marks=across((one.at, one.words) for one in marks),
+        zero=True,
+        steps=True,
+        days=as_dates,
+    )
+    return Plot(found.drawing.svg(), data)
 
 
 def bars_plot(
@@ -241,7 +262,16 @@ def months_plot(
     found.drawing.line([*below, *above[::-1]], tone="", fill="band", closed=True)
     found.drawing.line(below, tone="blue", weight=1.6)
     found.drawing.line(above, tone="orange", dash="6 2.5", weight=1.4)
-    return found.drawing.svg()
+    places = np.arange(len(months), dtype=float)
+    data = plot_data(
+        [curve(words[0], places, middle), curve(words[1], places, high)],
+        x_label="",
+        y_label=y_label,
+        zero=True,
+        steps=True,
+        names=list(months),
+    )
+    return Plot(found.drawing.svg(), data)
 
 
 def spans_plot(

@@ -48,7 +48,7 @@ def make_app(desk: Desk, *, token: str, port: int) -> Starlette:
             Route("/quantity/{name}", _quantity),
             Route("/book/{kind}", book_file),
             Route("/state", _state),
-            Route("/static/{name}", _static),
+            Route("/static/{name:path}", _static),
             *(Route(path, answer, methods=["POST"]) for path, answer in changes.ROUTES),
             *API,
         ],

@@ -21,7 +21,6 @@ POLICY = "; ".join(
         "default-src 'none'",
         "script-src 'self'",
         "style-src 'self'",
-        "style-src-attr 'unsafe-inline'",  # drawings carry their widths
         "img-src 'self' data:",
         "connect-src 'self'",
         "form-action 'self'",

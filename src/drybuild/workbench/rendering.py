@@ -40,7 +40,7 @@ def templates() -> jinja2.Environment:
         lstrip_blocks=True,
         undefined=jinja2.StrictUndefined,
     )
-    found.globals.update(signs=SIGNS, static=static_address)
+    found.globals.update(signs=SIGNS, static=static_address, island_files=island_files)
     found.globals.update(place=shown_at, option_page=option_page)
     found.filters["id"] = page_id
     found.filters["spoken"] = lambda text: str(text).replace("_", " ")
@@ -52,14 +52,28 @@ def static_file(name: str) -> bytes | None:
     """Return a file that goes with the pages."""
     if name not in STATIC:
         return None
-    return files("drybuild").joinpath("workbench").joinpath("static").joinpath(name).read_bytes()
+    found = files("drybuild").joinpath("workbench").joinpath("static").joinpath(*name.split("/"))
+    return found.read_bytes() if found.is_file() else None
 
 
 STATIC = {
     "workbench.css": "text/css; charset=utf-8",
     "workbench.mjs": "text/javascript; charset=utf-8",
     "mark.svg": "image/svg+xml",
+    "islands/bay.css": "text/css; charset=utf-8",
+    "islands/bay.mjs": "text/javascript; charset=utf-8",
+    "islands/plots.mjs": "text/javascript; charset=utf-8",
+    "islands/plots.css": "text/css; charset=utf-8",
 }
+"""The islands are bundled at set-up; the pages do without them where they are not."""
+
+
+def island_files(names: tuple[str, ...]) -> list[tuple[str, str]]:
+    """Return kind and address of what the islands of a page load, as far as it was bundled."""
+    kinds = {"css": "style", "mjs": "script"}
+    wanted = [f"islands/{name}.{ending}" for name in names for ending in kinds]
+    found = [one for one in wanted if static_file(one) is not None]
+    return [(kinds[one.rpartition(".")[2]], static_address(one)) for one in found]
 
 
 @cache

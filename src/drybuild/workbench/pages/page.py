@@ -24,3 +24,5 @@ class Page:
     fill: Callable[[Desk, Asked], dict[str, Any]]  # a template takes anything
     settles: bool = False
     """Whether it waits until every verdict is settled."""
+    islands: tuple[str, ...] = ()
+    """Scripts of its own, by name; it says the same without them."""

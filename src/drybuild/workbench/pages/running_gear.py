@@ -44,4 +44,5 @@ PAGE = Page(
     template="matters.html.j2",
     fill=fill,
     settles=True,
+    islands=("plots",),
 )

@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from drybuild.planning.forecast import Forecast
 from drybuild.present import plots
+from drybuild.present.numbers import EPOCH
 from drybuild.present.schedule_tables import money_text
 from drybuild.project.work import Job, Work
 from drybuild.workbench.desk import Desk
@@ -107,6 +108,20 @@ def _plots(desk: Desk, found: Forecast) -> list[tuple[str, str]]:
                 ),
             ),
             (
+                "When it may be done",
+                plots.distribution_plot(
+                    float((found.start - EPOCH).days) + found.weeks[1:] * 7.0,
+                    x_label="finish",
+                    marks=(
+                        plots.Mark(
+                            at=float((found.start - EPOCH).days) + found.finish.p80,
+                            words=f"8 in 10 by {found.day(found.finish.p80)}",
+                        ),
+                    ),
+                    as_dates=True,
+                ),
+            ),
+            (
                 "Money paid by the end of each month",
                 plots.months_plot(
                     found.months, found.cash[1], found.cash[2], y_label=f"paid [{currency}]"
@@ -123,4 +138,5 @@ PAGE = Page(
     template="work.html.j2",
     fill=fill,
     settles=True,
+    islands=("plots",),
 )

@@ -52,12 +52,19 @@ function recall(part, kept, sent) {
   found?.focus({ preventScroll: true });
 }
 
+// Parts in which an island draws are compared as they came, not as the island made them.
+const asItCame = new WeakMap();
+const hasIsland = (part) => part.querySelector("[data-plot], [data-bay]");
+const keepAsItCame = (part) => { if (hasIsland(part)) asItCame.set(part, part.cloneNode(true)); };
+document.querySelectorAll("[data-swap]").forEach(keepAsItCame);
+
 function swap(page, sent) {
   for (const now of document.querySelectorAll("[data-swap]")) {
     const next = page.getElementById(now.id);
-    if (!next || next.isEqualNode(now)) continue;
+    if (!next || next.isEqualNode(asItCame.get(now) ?? now)) continue;
     const kept = remember(now);
     now.replaceWith(document.adoptNode(next));
+    keepAsItCame(next);
     recall(next, kept, sent);
   }
   watch();

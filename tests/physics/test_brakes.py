@@ -10,7 +10,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drybuild.errors import InputError
-from drybuild.physics.brakes import actuation, balance, friction, heat, parking, pressures, stopping
+from drybuild.physics.brakes import (
+    actuation,
+    balance,
+    friction,
+    heat,
+    parking,
+    pedal,
+    pressures,
+    shoes,
+    stopping,
+    valve,
+    warming,
+)
+from drybuild.physics.brakes.warming import Rotor
 
 CAR = {"front_share": 0.52, "height_ratio": 0.2}
 
@@ -198,24 +211,89 @@ def test_a_sample_without_a_deceleration_has_no_distance() -> None:
     assert np.isnan(found[1])
 
 
-def test_many_stops_settle_and_one_stop_is_one_stop() -> None:
-    iron = {"conductance": 7.2, "rotor_mass": 7.0, "specific_heat": 500.0}
-    one = heat.repeated_stops_rise(one_stop_rise=54.0, stops=1, interval=45.0, **iron)
-    assert one == pytest.approx(54.0)
-    many = heat.repeated_stops_rise(one_stop_rise=54.0, stops=1000, interval=45.0, **iron)
-    again = heat.repeated_stops_rise(one_stop_rise=54.0, stops=1001, interval=45.0, **iron)
-    assert many == pytest.approx(again)
-    # At the settled peak one interval of cooling gives back exactly one stop.
-    cooled = heat.cooled_rise(initial_rise=many, time=45.0, **iron)
-    assert many - cooled == pytest.approx(54.0)
+def rotor(**changed: float) -> Rotor:
+    """A front disc of 7 kg: 7.2 W/K at 100 km/h, no radiation and no hub unless named."""
+    usual: dict[str, float] = {
+        "heat_capacity": 3500.0,
+        "cooling_area": 0.12,
+        "radiating_area": 0.06,
+        "emissivity": 0.0,
+        "hub_conductance": 0.0,
+        "fast_convection": 60.0,
+        "fast_speed": 100 / 3.6,
+        "still_convection": 6.0,
+    }
+    return Rotor(**{**usual, **changed})
+
+
+STOPS = {
+    "air": 300.0,
+    "heat": 189e3,
+    "interval": 45.0,
+    "braking_time": 5.0,
+    "speed_from": 100 / 3.6,
+    "speed_to": 0.0,
+}
+
+
+def test_stops_without_cooling_pile_up_and_with_it_settle() -> None:
+    closed = rotor(cooling_area=0.0)
+    found = warming.stops_temperature(rotor=closed, stops=10, **STOPS)
+    assert found[-1] == pytest.approx(300.0 + 10 * 54.0)
+    many = warming.stops_temperature(rotor=rotor(), stops=200, **STOPS)
+    assert many[-1] == pytest.approx(many[-2], abs=1e-4)
+    assert np.all(np.diff(many) >= -1e-9)
+
+
+@pytest.mark.parametrize("change", [{"emissivity": 0.8}, {"hub_conductance": 1.0}])
+def test_radiation_and_hub_cool(change: dict[str, float]) -> None:
+    plain = warming.stops_temperature(rotor=rotor(), stops=15, **STOPS)[-1]
+    assert warming.stops_temperature(rotor=rotor(**change), stops=15, **STOPS)[-1] < plain - 5.0
 
 
 def test_a_long_descent_settles_and_a_short_one_stores() -> None:
-    iron = {"conductance": 7.2, "rotor_mass": 7.0, "specific_heat": 500.0}
-    settled = heat.heating_rise(power=3000.0, time=np.inf, **iron)
-    assert settled == pytest.approx(3000.0 / 7.2)
-    short = heat.heating_rise(power=3000.0, time=1e-3, **iron)
-    assert short == pytest.approx(3000.0 * 1e-3 / (7.0 * 500.0), rel=1e-5)
+    drag = {"air": 300.0, "power": 3000.0, "speed": 100 / 3.6, "steps": 20}
+    settled = warming.drag_temperature(rotor=rotor(), time=1e6, **drag)[-1]
+    assert settled == pytest.approx(300.0 + 3000.0 / 7.2)
+    short = warming.drag_temperature(rotor=rotor(), time=1e-3, **drag)[-1]
+    assert short - 300.0 == pytest.approx(3000.0 * 1e-3 / 3500.0, rel=1e-5)
+
+
+def test_stops_closer_than_a_stop_is_long_are_refused() -> None:
+    with pytest.raises(InputError, match="longer than a stop"):
+        warming.stops_temperature(rotor=rotor(), stops=2, **{**STOPS, "interval": 4.0})
+
+
+def test_standing_air_is_the_floor_of_convection() -> None:
+    given = {"fast": 60.0, "fast_speed": 27.8, "still": 6.0}
+    assert warming.convection_over_speed(speed=0.0, **given) == 6.0
+    assert warming.convection_over_speed(speed=27.8, **given) == 60.0
+
+
+def test_air_in_the_line_takes_its_own_volume_at_most() -> None:
+    found = pedal.trapped_air_volume(air=2e-6, pressure=np.array([0.0, 9 * 101325.0, 1e9]))
+    assert found == pytest.approx([0.0, 1.8e-6, 2e-6], rel=1e-3)
+
+
+def test_the_travel_lines_and_the_force_lines_give_back_what_they_were_drawn_for() -> None:
+    ratio = pedal.ratio_for_travel(travel=0.09, free_play=0.004, volume=6e-6, bore=0.0206)
+    moved = actuation.pedal_travel(volume=6e-6, bore=0.0206, pedal_ratio=ratio)
+    assert moved + 0.004 == pytest.approx(0.09)
+    assert pedal.ratio_for_force(rod_force=1800.0, pedal_force=300.0) == 6.0
+
+
+def test_a_pinned_shoe_of_short_lining_is_the_lever_model() -> None:
+    # A lining of no length presses in one place, which is what the lever model takes.
+    leading, trailing = shoes.pinned_shoe_factors(
+        friction=0.38, actuation_arm=1.75, hinge_radius=0.88, lining_arc=0.01
+    )
+    arms = {"friction": 0.38, "actuation_arm": 1.75, "normal_arm": 0.88, "friction_arm": 1.0}
+    assert leading == pytest.approx(friction.leading_shoe_factor(**arms), rel=1e-4)
+    assert trailing == pytest.approx(friction.trailing_shoe_factor(**arms), rel=1e-4)
+
+
+def test_a_valve_that_feels_the_load_has_its_knee_in_proportion() -> None:
+    assert valve.knee_by_load(knee=30e5, light_load=4000.0, load=6000.0) == pytest.approx(45e5)
 
 
 def test_no_descent_needs_no_brakes() -> None:

@@ -27,6 +27,7 @@ options:
              brake_factor: 2, threshold_pressure: 0 bar, take_up: 0.8 mm, compliance: 0 mm}
   brake_hydraulics:
     fitted: {as_is: true, pedal_ratio: 6, master_cylinder_bore: 22.22 mm, efficiency: 1,
+             free_play: 0 mm,
              hose_length: 0 m, filling: 150 cm³, bulk_modulus: 1.8 GPa EXTRA}
 """
 
@@ -183,16 +184,23 @@ def test_typical_friction_reaches_the_pedal_force() -> None:
     assert "options.brake_hydraulics.as it stands.pedal_ratio" in inputs
 
 
-SERVO = {"booster_knee_pedal_force", "deceleration_without_booster"}
-"""What nobody asks of a car without a servo."""
+SENSELESS = {
+    "booster_knee_pedal_force",
+    "deceleration_without_booster",
+    "stopping_distance_without_booster",
+    "secondary_pedal_force_without_booster",
+    "trapped_air_displaced",
+    "residual_pressure_margin",
+}
+"""What nobody asks of a car without servo, known air and residual valve."""
 
 
-def test_a_sparse_build_knows_every_brake_quantity_but_the_servos() -> None:
+def test_a_sparse_build_knows_every_brake_quantity_that_has_sense() -> None:
     bare = evaluate(samples=50)
     for name, one in bare.evaluation.graph.quantities.items():
         if one.function.__module__.rpartition(".")[2].startswith("brakes"):
             result = bare.result(name)
-            assert result.open == (name in SERVO), name
+            assert result.open == (name in SENSELESS), name
             for values in {} if result.open or one.step else result.labelled().values():
                 assert np.isfinite(values[0]), name
 

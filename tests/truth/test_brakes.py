@@ -8,7 +8,15 @@ import numpy as np
 import pytest
 from scipy.integrate import quad, solve_ivp
 
-from drybuild.physics.brakes import actuation, balance, friction, heat, parking, stopping
+from drybuild.physics.brakes import (
+    actuation,
+    balance,
+    friction,
+    heat,
+    parking,
+    stopping,
+    warming,
+)
 from drybuild.tables.brakes import (
     brake_factor_range,
     fluid_boiling_point,
@@ -405,6 +413,21 @@ def test_fluid_boiling_points_agree_with_fmvss_116() -> None:
 # Heat.
 
 
+def disc(**changed: float) -> warming.Rotor:
+    """A front disc of 7 kg with 0.12 m² in the air; no hub."""
+    usual: dict[str, float] = {
+        "heat_capacity": 3500.0,
+        "cooling_area": 0.12,
+        "radiating_area": 0.08,
+        "emissivity": 0.55,
+        "hub_conductance": 0.0,
+        "fast_convection": 60.0,
+        "fast_speed": 100 * KMH,
+        "still_convection": 6.0,
+    }
+    return warming.Rotor(**{**usual, **changed})
+
+
 def test_repeated_stops_agree_with_stepping_through_them() -> None:
     # Stop by stop with scipy's integrator for the cooling, against the closed form.
     rise, iron = 0.0, 7.0 * 500.0
@@ -415,16 +438,23 @@ def test_repeated_stops_agree_with_stepping_through_them() -> None:
             lambda _t, y: -7.2 / iron * y, (0.0, 45.0), [rise], rtol=1e-10, atol=1e-10
         )
         rise = float(cooled.y[0, -1])
-    closed = heat.repeated_stops_rise(
-        one_stop_rise=54.0,
-        stops=10,
-        interval=45.0,
-        conductance=7.2,
-        rotor_mass=7.0,
-        specific_heat=500.0,
-    )
+    # Limpert ch. 3 (from memory): ΔT (1 − e^(−n x)) / (1 − e^(−x)), x = h A t / (m c).
+    x = 7.2 * 45.0 / iron
+    closed = 54.0 * math.expm1(-10 * x) / math.expm1(-x)
     assert closed == pytest.approx(peak, rel=1e-6)
     assert closed == pytest.approx(368.8, abs=0.3)  # by hand
+    # The time-stepped model in the closed form's limit: a stop in no time, speed always the same.
+    found = warming.stops_temperature(
+        rotor=disc(emissivity=0.0, still_convection=60.0),
+        air=300.0,
+        heat=54.0 * iron,
+        stops=10,
+        interval=45.0,
+        braking_time=1e-3,
+        speed_from=100 * KMH,
+        speed_to=0.0,
+    )
+    assert found[-1] - 300.0 == pytest.approx(closed, rel=1e-4)
 
 
 def test_flash_temperature_agrees_with_the_conduction_integral() -> None:

@@ -8,7 +8,10 @@ from types import ModuleType
 from drybuild.quantities import (
     body,
     brakes,
+    brakes_fade,
+    brakes_failure,
     brakes_heat,
+    brakes_parking,
     brakes_pedal,
     cabin,
     condition,
@@ -47,7 +50,10 @@ from drybuild.quantities.graph import Graph
 MODULES: tuple[ModuleType, ...] = (
     body,
     brakes,
+    brakes_fade,
+    brakes_failure,
     brakes_heat,
+    brakes_parking,
     brakes_pedal,
     cabin,
     condition,

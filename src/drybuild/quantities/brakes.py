@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from drybuild.physics.brakes import actuation, balance, friction, pressures
+from drybuild.physics.brakes import actuation, balance, friction, pressures, shoes, valve
 from drybuild.project.brakes import AxleBrakes, BrakeHydraulics, FrontBrakes, RearBrakes
 from drybuild.project.samples import Values
 from drybuild.project.tyres import Tyres
@@ -152,20 +152,40 @@ def brake_line(
     )
 
 
-@quantity("Pa", "Line pressure for a 0.9 g stop, laden", source="limpert", shown="bar")
-def line_pressure_at_0_9g(brake_line: BrakeLine, laden_stance: Stance) -> Values:
-    """Master cylinder pressure; whether the tyres can hold it is another question."""
-    return pressures.pressure_for_force(
-        force=HARD_STOP * laden_stance.weight, force_at=brake_line.total, kinks=brake_line.kinks
+@step("Braking force over line pressure, laden", source="limpert", aggregate=True)
+def laden_brake_line(
+    brake_line: BrakeLine,
+    kerb_stance: Stance,
+    laden_stance: Stance,
+    brake_hydraulics: BrakeHydraulics,
+) -> BrakeLine:
+    """Take the same for a fixed valve; one that feels load or deceleration has moved its knee."""
+    if not brake_hydraulics.has("valve_knee") or brake_hydraulics.valve == "fixed":
+        return brake_line
+    if brake_hydraulics.valve == "deceleration-sensing":
+        return replace(brake_line, knee=_knee_by_rate(brake_line, kerb_stance, laden_stance))
+    if brake_hydraulics.has("laden_valve_knee"):
+        return replace(brake_line, knee=brake_hydraulics.laden_valve_knee)
+    knee = valve.knee_by_load(
+        knee=brake_line.knee,
+        light_load=kerb_stance.weight * (1.0 - kerb_stance.front_share),
+        load=laden_stance.weight * (1.0 - laden_stance.front_share),
     )
+    return replace(brake_line, knee=knee)
+
+
+@quantity("Pa", "Line pressure for a 0.9 g stop, laden", source="limpert", shown="bar")
+def line_pressure_at_0_9g(laden_brake_line: BrakeLine, laden_stance: Stance) -> Values:
+    """Master cylinder pressure; whether the tyres can hold it is another question."""
+    return pressure_at(laden_brake_line, laden_stance, HARD_STOP)
 
 
 @quantity("N·m", "Torque of one brake in a 0.9 g stop", per="axle", source="limpert")
 def brake_torque(
-    brake_line: BrakeLine, line_pressure_at_0_9g: Values, static_radius: Labelled
+    laden_brake_line: BrakeLine, line_pressure_at_0_9g: Values, static_radius: Labelled
 ) -> Labelled:
     """Laden; one of the axle's two brakes."""
-    forces = {FRONT: brake_line.front, REAR: brake_line.rear}
+    forces = {FRONT: laden_brake_line.front, REAR: laden_brake_line.rear}
     return each_axle(lambda axle: forces[axle](line_pressure_at_0_9g) * static_radius[axle] / 2.0)
 
 
@@ -196,12 +216,13 @@ def front_brake_share_margin(front_brake_share: Values, ideal_front_brake_share:
 @step("Adhesion that each axle needs", source="eec-71-320-read")
 def adhesion_used(brake_line: BrakeLine, kerb_stance: Stance) -> dict[str, Labelled]:
     """At kerb weight, by axle and braking rate in g."""
-    rates = np.array(RATES)[:, np.newaxis]
-    both = _adhesions(brake_line, kerb_stance, rates)
-    names = [f"{rate:g} g" for rate in RATES]
-    return {
-        axle: dict(zip(names, rows, strict=True)) for axle, rows in zip(AXLES, both, strict=True)
-    }
+    return _adhesion_by_rate(brake_line, kerb_stance)
+
+
+@step("Adhesion that each axle needs, laden", source="eec-71-320-read")
+def laden_adhesion_used(laden_brake_line: BrakeLine, laden_stance: Stance) -> dict[str, Labelled]:
+    """By axle and braking rate in g."""
+    return _adhesion_by_rate(laden_brake_line, laden_stance)
 
 
 @quantity("-", "Adhesion the front needs", per="braking rate", source="eec-71-320-read")
@@ -227,6 +248,18 @@ def front_adhesion_lead(front_adhesion_used: Labelled, rear_adhesion_used: Label
     return {
         rate: front_adhesion_used[rate] - rear_adhesion_used[rate] for rate in front_adhesion_used
     }
+
+
+@quantity(
+    "-",
+    "Adhesion that the front needs beyond the rear's, laden",
+    per="braking rate",
+    source="eec-71-320-read",
+)
+def laden_front_adhesion_lead(laden_adhesion_used: dict[str, Labelled]) -> Labelled:
+    """Positive: the front axle locks first at that rate."""
+    front, rear = (laden_adhesion_used[axle] for axle in AXLES)
+    return {rate: front[rate] - rear[rate] for rate in front}
 
 
 @quantity("m/s²", "Deceleration at which each axle locks, dry", per="axle", source="limpert")
@@ -272,6 +305,14 @@ def rate_by_adhesion(brake_line: BrakeLine, kerb_stance: Stance) -> Labelled:
     return {f"{adhesion:g}": row for adhesion, row in zip(ADHESIONS, rows, strict=True)}
 
 
+@quantity("-", "Braking rate before an axle locks, laden", per="adhesion", source="eec-71-320-read")
+def laden_rate_by_adhesion(laden_brake_line: BrakeLine, laden_stance: Stance) -> Labelled:
+    """On roads of four adhesions."""
+    locked = _lock(laden_brake_line, laden_stance, np.array(ADHESIONS)[:, np.newaxis])
+    rows = _first(locked) / STANDARD_GRAVITY
+    return {f"{adhesion:g}": row for adhesion, row in zip(ADHESIONS, rows, strict=True)}
+
+
 @quantity("-", "Least braking rate of the older directive", per="adhesion", source="eec-71-320")
 def least_rate_by_adhesion() -> Labelled:
     """0.1 + 0.85 (k − 0.2)."""
@@ -282,17 +323,19 @@ def least_rate_by_adhesion() -> Labelled:
 
 
 @quantity("m/s²", "Deceleration the laden car's tyres allow, dry", source="limpert")
-def attainable_deceleration(brake_line: BrakeLine, laden_stance: Stance, tyres: Tyres) -> Values:
+def attainable_deceleration(
+    laden_brake_line: BrakeLine, laden_stance: Stance, tyres: Tyres
+) -> Values:
     """Before the first axle locks."""
-    return _first(_lock(brake_line, laden_stance, tyres.adhesion))
+    return _first(_lock(laden_brake_line, laden_stance, tyres.adhesion))
 
 
 @quantity("m/s²", "Deceleration the laden car's tyres allow, wet", source="limpert")
 def wet_attainable_deceleration(
-    brake_line: BrakeLine, laden_stance: Stance, tyres: Tyres
+    laden_brake_line: BrakeLine, laden_stance: Stance, tyres: Tyres
 ) -> Values:
     """Before the first axle locks."""
-    return _first(_lock(brake_line, laden_stance, tyres.wet_adhesion))
+    return _first(_lock(laden_brake_line, laden_stance, tyres.wet_adhesion))
 
 
 def _stance(load: Labelled, height: Values, wheelbase: Values) -> Stance:
@@ -338,18 +381,47 @@ def drum_factor(one: AxleBrakes, kind: str, coefficient: Values) -> Values:
     }
     if kind == "duo-servo":
         return friction.duo_servo_factor(**arms)
-    leading = friction.leading_shoe_factor(**arms)
+    if one.shoes == "pinned":
+        leading, trailing = shoes.pinned_shoe_factors(
+            friction=coefficient,
+            actuation_arm=one.shoe_actuation,
+            hinge_radius=one.shoe_normal,
+            lining_arc=one.lining_arc,
+        )
+    else:
+        leading = friction.leading_shoe_factor(**arms)
+        trailing = friction.trailing_shoe_factor(**arms)
     if kind == "duplex":
         return friction.duplex_factor(leading=leading)
-    return friction.simplex_factor(leading=leading, trailing=friction.trailing_shoe_factor(**arms))
+    return friction.simplex_factor(leading=leading, trailing=trailing)
+
+
+def pressure_at(line: BrakeLine, car: Stance, rate: float | Values) -> Values:
+    """Return the line pressure for a braking rate, or a row for each of several."""
+    return pressures.pressure_for_force(
+        force=rate * car.weight, force_at=line.total, kinks=line.kinks
+    )
 
 
 def share_at(line: BrakeLine, car: Stance, rate: float | Values) -> Values:
     """Return the front share of braking at a braking rate, or a row for each of several."""
-    pressure = pressures.pressure_for_force(
-        force=rate * car.weight, force_at=line.total, kinks=line.kinks
-    )
+    pressure = pressure_at(line, car, rate)
     return line.front(pressure) / line.total(pressure)
+
+
+def _knee_by_rate(line: BrakeLine, kerb: Stance, laden: Stance) -> Values:
+    """Return the pressure at which the laden car brakes as the light one does at its knee."""
+    rate = line.total(line.knee) / kerb.weight
+    free = replace(line, knee=constant(np.inf), slope=constant(1.0))
+    return pressure_at(free, laden, rate)
+
+
+def _adhesion_by_rate(line: BrakeLine, car: Stance) -> dict[str, Labelled]:
+    both = adhesions_at(line, car, np.array(RATES)[:, np.newaxis])
+    names = [f"{rate:g} g" for rate in RATES]
+    return {
+        axle: dict(zip(names, rows, strict=True)) for axle, rows in zip(AXLES, both, strict=True)
+    }
 
 
 def _ideal(car: Stance) -> Values:
@@ -358,7 +430,8 @@ def _ideal(car: Stance) -> Values:
     )
 
 
-def _adhesions(line: BrakeLine, car: Stance, rate: Values) -> tuple[Values, Values]:
+def adhesions_at(line: BrakeLine, car: Stance, rate: Values) -> tuple[Values, Values]:
+    """Return the adhesion that front and rear need at a braking rate, or at several."""
     share = share_at(line, car, rate)
     front = balance.front_adhesion_used(
         front_force=share * rate,

@@ -1,29 +1,27 @@
-"""How hot the brakes get, what that does to the fluid, and what the parking brake holds."""
+"""How hot the brakes get: one stop, ten stops, the fade test, the long descent; the fluid."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
-from drybuild.physics.brakes import heat, parking, stopping
+from drybuild.physics.brakes import heat, stopping, warming
+from drybuild.physics.brakes.warming import Rotor
+from drybuild.physics.gearing import road_speed_at
 from drybuild.project.body import Body
-from drybuild.project.brakes import (
-    AxleBrakes,
-    BrakeHydraulics,
-    FrontBrakes,
-    ParkingBrake,
-    RearBrakes,
-)
+from drybuild.project.brakes import AxleBrakes, BrakeHydraulics, FrontBrakes, RearBrakes
 from drybuild.project.brief import Brief
+from drybuild.project.engine import Engine
 from drybuild.project.samples import Values
-from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, constant, each_axle, of_axle
-from drybuild.quantities.brakes import BrakeLine, Stance, drum_factor, share_at
-from drybuild.quantities.quantity import Labelled, quantity
-from drybuild.tables.brakes import fluid_boiling_point, parking_grade, temperature_limit
+from drybuild.quantities.brakes import BrakeLine, Stance, share_at
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.tables.brakes import fluid_boiling_point, temperature_limit
 from drybuild.units import STANDARD_GRAVITY
 
 KMH = 1.0 / 3.6  # [m/s]
-FACINGS = {"nose up": 1, "nose down": -1}
+HUNDRED = 100.0 * KMH
 STOPS = 10
 INTERVAL = 45.0  # [s], cycle of the type I test, 71/320/EEC Annex II 1.3.1
 FADE_STOPS, FADE_FROM, FADE_TO = 15, 120.0 * KMH, 60.0 * KMH  # the same test for passenger cars
@@ -31,6 +29,11 @@ AIR_DENSITY = 1.20  # [kg/m³], 20 °C at sea level
 ROLLING_RESISTANCE = 0.012  # [-], common practice, no source
 IRON_CONDUCTIVITY, IRON_DENSITY = 48.0, 7200.0  # [W/(m·K)], [kg/m³], Limpert ch. 3, from memory
 MODERATE_STOP = 0.5  # [-], rate at which the share of heat is taken
+FADE_RATE = 3.0  # [m/s²], first stop of the type I test, 71/320/EEC Annex II 1.3.1
+STILL_CONVECTION = 6.0  # [W/(m²·K)], air at rest: 2 to 25 in Incropera table 1.1, from memory
+DESCENT_STEPS = 24
+ENGINE_DRAG = np.array([1.8e5])  # [Pa], throttle closed: 1.5 to 2.2 bar, common practice, no source
+ENGINE_SHARE = 0.65  # [-], of its highest speed: what people hold a low gear at, common practice
 
 
 @quantity("J", "Heat of one stop from 100 km/h, laden", source="gillespie", shown="kJ")
@@ -41,10 +44,13 @@ def stop_heat(laden_mass: Values) -> Values:
 
 @quantity("-", "Share of the heat to one rotor", per="axle", source="limpert", shown="%")
 def rotor_heat_share(
-    brake_line: BrakeLine, laden_stance: Stance, front_brakes: FrontBrakes, rear_brakes: RearBrakes
+    laden_brake_line: BrakeLine,
+    laden_stance: Stance,
+    front_brakes: FrontBrakes,
+    rear_brakes: RearBrakes,
 ) -> Labelled:
     """Half the axle's share of braking at 0.5 g, less what goes to the linings."""
-    front = share_at(brake_line, laden_stance, MODERATE_STOP)
+    front = share_at(laden_brake_line, laden_stance, MODERATE_STOP)
     shares = {FRONT: front, REAR: 1.0 - front}
     return each_axle(
         lambda axle: shares[axle] / 2.0 * of_axle(axle, front_brakes, rear_brakes).heat_share
@@ -105,6 +111,12 @@ def rotor_surface_rise_one_stop(
     return each_axle(flash)
 
 
+@step("Discs and drums as their temperature sees them", source="limpert")
+def brake_rotors(front_brakes: FrontBrakes, rear_brakes: RearBrakes) -> dict[str, Rotor]:
+    """By axle: what they hold, and how heat leaves them."""
+    return {axle: _rotor(of_axle(axle, front_brakes, rear_brakes)) for axle in (FRONT, REAR)}
+
+
 @quantity(
     "K",
     "Temperature of a rotor after ten stops from 100 km/h",
@@ -113,13 +125,39 @@ def rotor_surface_rise_one_stop(
     shown="degC",
 )
 def rotor_temperature_ten_stops(
-    rotor_rise_one_stop: Labelled, front_brakes: FrontBrakes, rear_brakes: RearBrakes, brief: Brief
+    stop_heat: Values, rotor_heat_share: Labelled, brake_rotors: dict[str, Rotor], brief: Brief
 ) -> Labelled:
-    """One every 45 s, driven fast in between; radiation left out, so on the high side."""
+    """One every 45 s at 0.5 g, back to speed in between; air, radiation and hub take their part."""
     return each_axle(
-        lambda axle: (
-            brief.hot_day
-            + _repeated(rotor_rise_one_stop[axle], STOPS, of_axle(axle, front_brakes, rear_brakes))
+        lambda axle: warming.stops_temperature(
+            rotor=brake_rotors[axle],
+            air=brief.hot_day,
+            heat=stop_heat * rotor_heat_share[axle],
+            stops=STOPS,
+            interval=INTERVAL,
+            braking_time=HUNDRED / (MODERATE_STOP * STANDARD_GRAVITY),
+            speed_from=HUNDRED,
+            speed_to=0.0,
+        )[-1]
+    )
+
+
+@step("Temperature of a rotor through the fade test", source="eec-71-320-read")
+def rotor_temperatures_fade_test(
+    laden_mass: Values, rotor_heat_share: Labelled, brake_rotors: dict[str, Rotor], brief: Brief
+) -> Labelled:
+    """By axle, a row a stop: fifteen from 120 to 60 km/h, 45 s apart."""
+    snub = stopping.braking_energy(mass=laden_mass, speed_begin=FADE_FROM, speed_end=FADE_TO)
+    return each_axle(
+        lambda axle: warming.stops_temperature(
+            rotor=brake_rotors[axle],
+            air=brief.hot_day,
+            heat=snub * rotor_heat_share[axle],
+            stops=FADE_STOPS,
+            interval=INTERVAL,
+            braking_time=(FADE_FROM - FADE_TO) / FADE_RATE,
+            speed_from=FADE_FROM,
+            speed_to=FADE_TO,
         )
     )
 
@@ -131,21 +169,9 @@ def rotor_temperature_ten_stops(
     source="eec-71-320-read",
     shown="degC",
 )
-def rotor_temperature_fade_test(
-    laden_mass: Values,
-    rotor_heat_share: Labelled,
-    front_brakes: FrontBrakes,
-    rear_brakes: RearBrakes,
-    brief: Brief,
-) -> Labelled:
+def rotor_temperature_fade_test(rotor_temperatures_fade_test: Labelled) -> Labelled:
     """Type I of the older directive: fifteen times from 120 to 60 km/h, 45 s apart."""
-    snub = stopping.braking_energy(mass=laden_mass, speed_begin=FADE_FROM, speed_end=FADE_TO)
-
-    def fade(axle: str) -> Values:
-        rise = _rise(snub * rotor_heat_share[axle], of_axle(axle, front_brakes, rear_brakes))
-        return brief.hot_day + _repeated(rise, FADE_STOPS, of_axle(axle, front_brakes, rear_brakes))
-
-    return each_axle(fade)
+    return each_axle(lambda axle: rotor_temperatures_fade_test[axle][-1])
 
 
 @quantity("W", "Power into the brakes on the descent", source="limpert", shown="kW")
@@ -170,6 +196,51 @@ def descent_time(brief: Brief) -> Values:
     return brief.descent_drop / (brief.descent_speed * np.sin(slope))
 
 
+@quantity("W", "Power that the engine takes on the descent", source="heywood", shown="kW")
+def descent_engine_power(
+    brief: Brief,
+    engine: Engine,
+    overall_ratios: Values,
+    driven_radius: Values,
+    engine_limit_speed: Values,
+) -> Values:
+    """Throttle closed, in the lowest gear that keeps it under 0.65 of its highest speed."""
+    at_limit = road_speed_at(
+        engine_speed=engine_limit_speed, overall_ratio=overall_ratios, rolling_radius=driven_radius
+    )
+    turning = brief.descent_speed / at_limit * engine_limit_speed
+    allowed = np.where(turning <= ENGINE_SHARE * engine_limit_speed, turning, 0.0)
+    return warming.engine_drag_power(
+        mean_pressure=ENGINE_DRAG,
+        swept_volume=engine.displacement,
+        engine_speed=np.max(allowed, axis=0),
+    )
+
+
+@step("Temperature of a rotor down the descent", source="limpert")
+def rotor_temperatures_descent(
+    descent_braking_power: Values,
+    descent_time: Values,
+    rotor_heat_share: Labelled,
+    brake_rotors: dict[str, Rotor],
+    front_brakes: FrontBrakes,
+    rear_brakes: RearBrakes,
+    brief: Brief,
+) -> Labelled:
+    """By axle, out of gear, at equal times from its top to its foot."""
+
+    def down(axle: str) -> Values:
+        return _down(
+            brake_rotors[axle],
+            of_axle(axle, front_brakes, rear_brakes),
+            brief,
+            descent_braking_power * rotor_heat_share[axle],
+            descent_time,
+        )
+
+    return each_axle(down)
+
+
 @quantity(
     "K",
     "Temperature of a rotor at the foot of the descent",
@@ -177,27 +248,39 @@ def descent_time(brief: Brief) -> Values:
     source="limpert",
     shown="degC",
 )
-def rotor_temperature_descent(
+def rotor_temperature_descent(rotor_temperatures_descent: Labelled) -> Labelled:
+    """Braking all the way, out of gear; a low gear spares them much of it."""
+    return each_axle(lambda axle: rotor_temperatures_descent[axle][-1])
+
+
+@quantity(
+    "K",
+    "Temperature of a rotor at the foot of the descent, in a low gear",
+    per="axle",
+    source="limpert",
+    shown="degC",
+)
+def rotor_temperature_descent_in_gear(
     descent_braking_power: Values,
+    descent_engine_power: Values,
     descent_time: Values,
     rotor_heat_share: Labelled,
+    brake_rotors: dict[str, Rotor],
     front_brakes: FrontBrakes,
     rear_brakes: RearBrakes,
     brief: Brief,
 ) -> Labelled:
-    """Braking all the way, out of gear; a low gear spares them most of it."""
-
-    def foot(axle: str) -> Values:
-        one = of_axle(axle, front_brakes, rear_brakes)
-        return brief.hot_day + heat.heating_rise(
-            power=descent_braking_power * rotor_heat_share[axle],
-            time=descent_time,
-            conductance=one.slow_convection * one.cooling_area,
-            rotor_mass=one.rotor_mass,
-            specific_heat=one.specific_heat,
-        )
-
-    return each_axle(foot)
+    """Let the engine take its part, and the brakes the rest."""
+    rest = np.maximum(descent_braking_power - descent_engine_power, 0.0)
+    return each_axle(
+        lambda axle: _down(
+            brake_rotors[axle],
+            of_axle(axle, front_brakes, rear_brakes),
+            brief,
+            rest * rotor_heat_share[axle],
+            descent_time,
+        )[-1]
+    )
 
 
 @quantity(
@@ -225,6 +308,19 @@ def rotor_temperature_limit(front_brakes: FrontBrakes, rear_brakes: RearBrakes) 
 
 @quantity(
     "K",
+    "How far fresh fluid stays below its dry boiling point on the descent",
+    per="axle",
+    source="common-practice",
+)
+def fresh_brake_fluid_margin(
+    rotor_temperature_descent: Labelled, brake_hydraulics: BrakeHydraulics, brief: Brief
+) -> Labelled:
+    """As filled from a sealed can."""
+    return _fluid_margin(rotor_temperature_descent, brake_hydraulics, brief, wet=False)
+
+
+@quantity(
+    "K",
     "How far the fluid stays below its wet boiling point on the descent",
     per="axle",
     source="common-practice",
@@ -233,79 +329,18 @@ def brake_fluid_margin(
     rotor_temperature_descent: Labelled, brake_hydraulics: BrakeHydraulics, brief: Brief
 ) -> Labelled:
     """Take the fluid as warmed by a share of the rotor's rise; old fluid boils at its wet point."""
-    boils = fluid_boiling_point(brake_hydraulics.fluid, wet=True)
+    return _fluid_margin(rotor_temperature_descent, brake_hydraulics, brief, wet=True)
+
+
+def _fluid_margin(
+    rotor: Labelled, hydraulics: BrakeHydraulics, brief: Brief, *, wet: bool
+) -> Labelled:
+    boils = fluid_boiling_point(hydraulics.fluid, wet=wet)
     return each_axle(
         lambda axle: (
-            boils
-            - brief.hot_day
-            - brake_hydraulics.fluid_heat_share * (rotor_temperature_descent[axle] - brief.hot_day)
+            boils - brief.hot_day - hydraulics.fluid_heat_share * (rotor[axle] - brief.hot_day)
         )
     )
-
-
-@quantity("N", "Parking brake's force at the road", source="limpert")
-def parking_brake_force(
-    parking_brake: ParkingBrake, rear_brakes: RearBrakes, static_radius: Labelled
-) -> Values:
-    """Both rear wheels, with the force on the grip that may be asked."""
-    rubbing = parking_brake.friction if parking_brake.has("friction") else rear_brakes.friction
-    if parking_brake.kind == "rear calipers":
-        factor, radius = (
-            2.0 * rubbing,
-            rear_brakes.rotor_diameter / 2.0 - rear_brakes.pad_height / 2.0,
-        )
-    elif parking_brake.kind == "drums in discs":
-        factor = drum_factor(rear_brakes, "duo-servo", rubbing)
-        radius = parking_brake.drum_diameter / 2.0
-    else:
-        kind = rear_brakes.kind if rear_brakes.kind != "disc" else "simplex"
-        # The lever spreads the shoes of a two-leading-shoe brake as it does any other's.
-        factor = drum_factor(rear_brakes, "simplex" if kind == "duplex" else kind, rubbing)
-        radius = rear_brakes.rotor_diameter / 2.0
-    torque = parking.cable_brake_torque(
-        hand_force=parking_brake.hand_force,
-        lever_ratio=parking_brake.lever_ratio,
-        cable_efficiency=parking_brake.cable_efficiency,
-        brake_ratio=parking_brake.brake_ratio,
-        brake_factor=factor,
-        radius=radius,
-    )
-    return 2.0 * torque / static_radius[REAR]
-
-
-@quantity(
-    "-", "Grade that the parking brake holds, laden", per="facing", source="limpert", shown="%"
-)
-def parking_brake_hold_grade(
-    parking_brake_force: Values, laden_stance: Stance, tyres: Tyres
-) -> Labelled:
-    """By the grip's force or the rear tyres' dry adhesion, whichever gives way first."""
-    by_force = parking.largest_grade_by_force(force=parking_brake_force, weight=laden_stance.weight)
-    found = {}
-    for words, facing in FACINGS.items():
-        by_tyres = parking.largest_grade_by_adhesion_rear(
-            adhesion=tyres.adhesion,
-            front_share=laden_stance.front_share,
-            height_ratio=laden_stance.height_ratio,
-            facing=facing,
-        )
-        found[words] = np.fmin(by_force, by_tyres)
-    return found
-
-
-@quantity("-", "Adhesion the rear tyres need to stay parked", per="facing", source="limpert")
-def parking_adhesion_needed(laden_stance: Stance) -> Labelled:
-    """On the older directive's grade, laden, rear wheels braked only."""
-    grade = parking_grade("71/320/EEC")
-    return {
-        words: parking.adhesion_needed_rear(
-            grade=grade,
-            front_share=laden_stance.front_share,
-            height_ratio=laden_stance.height_ratio,
-            facing=facing,
-        )
-        for words, facing in FACINGS.items()
-    }
 
 
 def _rise(energy: Values, one: AxleBrakes) -> Values:
@@ -314,12 +349,38 @@ def _rise(energy: Values, one: AxleBrakes) -> Values:
     )
 
 
-def _repeated(rise: Values, stops: int, one: AxleBrakes) -> Values:
-    return heat.repeated_stops_rise(
-        one_stop_rise=rise,
-        stops=stops,
-        interval=INTERVAL,
-        conductance=one.convection * one.cooling_area,
-        rotor_mass=one.rotor_mass,
-        specific_heat=one.specific_heat,
+def _rotor(one: AxleBrakes) -> Rotor:
+    return Rotor(
+        heat_capacity=one.rotor_mass * one.specific_heat,
+        cooling_area=one.cooling_area,
+        radiating_area=_radiating_area(one),
+        emissivity=one.emissivity,
+        hub_conductance=one.hub_conductance,
+        fast_convection=one.convection,
+        fast_speed=HUNDRED,
+        still_convection=STILL_CONVECTION,
+    )
+
+
+def _radiating_area(one: AxleBrakes) -> Values:
+    """Return what sees the wheel: a disc's two rubbed faces, a drum's outside; vanes do not."""
+    radius = one.rotor_diameter / 2.0
+    if one.kind == "disc":
+        inner = radius - one.pad_height
+        return 2.0 * np.pi * (np.square(radius) - np.square(inner))
+    outer = radius + one.drum_wall
+    return np.pi * (2.0 * outer * one.lining_width + np.square(outer))
+
+
+def _down(rotor: Rotor, one: AxleBrakes, brief: Brief, power: Values, time: Values) -> Values:
+    """Return a rotor's temperatures down the descent; a convection known by trial is used."""
+    if one.has("slow_convection"):
+        rotor = replace(rotor, fast_convection=one.slow_convection, fast_speed=brief.descent_speed)
+    return warming.drag_temperature(
+        rotor=rotor,
+        air=brief.hot_day,
+        power=power,
+        speed=brief.descent_speed,
+        time=time,
+        steps=DESCENT_STEPS,
     )

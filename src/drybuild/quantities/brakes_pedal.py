@@ -2,21 +2,84 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from drybuild.errors import DoesNotApply
-from drybuild.physics.brakes import actuation, stopping
-from drybuild.project.brakes import BrakeHydraulics, FrontBrakes, RearBrakes
+from drybuild.physics.brakes import actuation, pedal, stopping
+from drybuild.project.brakes import AxleBrakes, BrakeHydraulics, FrontBrakes, RearBrakes
 from drybuild.project.samples import Values
-from drybuild.project.tyres import Tyres
-from drybuild.quantities.axles import AXLES, FRONT, REAR, constant, of_axle
-from drybuild.quantities.brakes import BrakeLine, Stance
-from drybuild.quantities.quantity import Labelled, quantity
-from drybuild.tables.brakes import hose_expansion, stopping_limit
+from drybuild.quantities.axles import AXLES, FRONT, REAR, constant, each_axle, of_axle
+from drybuild.quantities.brakes import BrakeLine, Stance, pressure_at
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.tables.brakes import HoseExpansion, hose_expansion, stopping_limit
 from drybuild.units import STANDARD_GRAVITY
 
 HUNDRED_BAR = 1e7  # [Pa], the pressure that give is stated at
 KMH = 1.0 / 3.6  # [m/s]
+USUAL = 0.3  # [-], braking rate of a usual stop, that firmness is told at
+
+
+@dataclass(frozen=True, kw_only=True)
+class PedalFeel:
+    """All that gives between the foot and the linings."""
+
+    area: Labelled
+    gap: Labelled
+    give: Labelled
+    knee: Values
+    slope: Values
+    hose_length: Values
+    hose: HoseExpansion
+    filling: Values
+    bulk_modulus: Values
+    air: Values
+    bore: Values
+    ratio: Values
+    free_play: Values
+    pad_give: Values
+
+    def taken(self, pressure: Values) -> Labelled:
+        """Return the fluid that each axle's brakes take at a line pressure. [m³]."""
+        behind = actuation.proportioned_pressure(
+            pressure=pressure, knee=self.knee, slope=self.slope
+        )
+        at = {FRONT: pressure, REAR: behind}
+        return each_axle(
+            lambda axle: pedal.caliper_volume(
+                piston_area=self.area[axle],
+                gap=self.gap[axle],
+                give=self.give[axle],
+                pressure=at[axle],
+                stated_pressure=HUNDRED_BAR,
+            )
+        )
+
+    def hoses(self, pressure: Values) -> Values:
+        """Return the fluid that the hoses take. [m³]."""
+        return actuation.hose_volume(
+            pressure=pressure,
+            length=self.hose_length,
+            printed_pressure=self.hose.pressure,
+            printed_volume=self.hose.volume,
+        )
+
+    def volume(self, pressure: Values) -> Values:
+        """Return all the fluid that a line pressure takes. [m³]."""
+        taken = self.taken(pressure)
+        fluid = actuation.fluid_volume(
+            filling=self.filling, pressure=pressure, bulk_modulus=self.bulk_modulus
+        )
+        air = pedal.trapped_air_volume(air=self.air, pressure=pressure)
+        return taken[FRONT] + taken[REAR] + self.hoses(pressure) + fluid + air
+
+    def travel(self, pressure: Values, force: Values) -> Values:
+        """Return the travel of the pad at a line pressure and the foot's force. [m]."""
+        moved = actuation.pedal_travel(
+            volume=self.volume(pressure), bore=self.bore, pedal_ratio=self.ratio
+        )
+        return self.free_play + moved + force * self.pad_give
 
 
 @quantity("N", "Greatest help of the servo", source="limpert")
@@ -24,7 +87,7 @@ def booster_assist(brake_hydraulics: BrakeHydraulics) -> Values:
     """Nothing without one; a vacuum servo's falls with the engine's vacuum."""
     if brake_hydraulics.booster == "none":
         return constant(0.0)
-    if brake_hydraulics.booster == "hydraulic":
+    if brake_hydraulics.booster in ("hydraulic", "electric"):
         return brake_hydraulics.booster_assist
     return actuation.booster_assist(
         diameter=brake_hydraulics.booster_diameter,
@@ -38,7 +101,7 @@ def booster_assist(brake_hydraulics: BrakeHydraulics) -> Values:
 @quantity("N", "Pedal force at the servo's knee", source="limpert")
 def booster_knee_pedal_force(booster_assist: Values, brake_hydraulics: BrakeHydraulics) -> Values:
     """Beyond it only the foot adds."""
-    _needs_servo(brake_hydraulics)
+    needs_servo(brake_hydraulics)
     knee = actuation.booster_knee(gain=brake_hydraulics.booster_gain, assist=booster_assist)
     return knee / brake_hydraulics.pedal_ratio
 
@@ -48,7 +111,7 @@ def pedal_force_at_0_9g(
     line_pressure_at_0_9g: Values, booster_assist: Values, brake_hydraulics: BrakeHydraulics
 ) -> Values:
     """Laden, servo working."""
-    return _pedal_force(line_pressure_at_0_9g, booster_assist, brake_hydraulics)
+    return foot_for(line_pressure_at_0_9g, booster_assist, brake_hydraulics)
 
 
 @quantity("N", "Pedal force for a 0.9 g stop, servo failed", source="limpert")
@@ -56,83 +119,107 @@ def pedal_force_without_booster(
     line_pressure_at_0_9g: Values, brake_hydraulics: BrakeHydraulics
 ) -> Values:
     """Laden; the same without a servo."""
-    return _pedal_force(line_pressure_at_0_9g, constant(0.0), brake_hydraulics)
+    return foot_for(line_pressure_at_0_9g, constant(0.0), brake_hydraulics)
 
 
 @quantity("Pa", "Line pressure at 500 N on the pedal", source="un-r13h", shown="bar")
 def line_pressure_at_500_n(booster_assist: Values, brake_hydraulics: BrakeHydraulics) -> Values:
     """Press with the largest foot force that the regulations allow."""
-    return _pressure(constant(_most_force()), booster_assist, brake_hydraulics)
+    return pressure_by_foot(constant(most_force()), booster_assist, brake_hydraulics)
 
 
-@quantity("m³", "Fluid each axle takes at 0.9 g", per="axle", source="limpert", shown="cm³")
-def brake_fluid_displaced(
+@step("Fluid and pedal travel over line pressure", source="limpert")
+def pedal_feel(
     front_brakes: FrontBrakes,
     rear_brakes: RearBrakes,
     brake_piston_area: Labelled,
-    line_pressure_at_0_9g: Values,
+    laden_brake_line: BrakeLine,
     brake_hydraulics: BrakeHydraulics,
-) -> Labelled:
-    """Take-up and give of all its pistons."""
-    pressures = {FRONT: line_pressure_at_0_9g, REAR: line_pressure_at_0_9g}
-    if brake_hydraulics.has("valve_knee"):
-        pressures[REAR] = actuation.proportioned_pressure(
-            pressure=line_pressure_at_0_9g,
-            knee=brake_hydraulics.valve_knee,
-            slope=brake_hydraulics.valve_slope,
-        )
-    found = {}
-    for axle in AXLES:
-        one = of_axle(axle, front_brakes, rear_brakes)
-        travel = one.take_up + one.compliance * pressures[axle] / HUNDRED_BAR
+) -> PedalFeel:
+    """Gaps, give, hoses, fluid, air and play: what lies between foot and lining."""
+    one = brake_hydraulics
+    sections = {axle: of_axle(axle, front_brakes, rear_brakes) for axle in AXLES}
+    printed = hose_expansion(bore=float(one.hose_bore[0]), low_expansion=one.low_expansion)
+    return PedalFeel(
         # A disc needs what its one side's pistons displace at both pads: twice the pad gap is the
         # sliding piston's own travel, and opposed pistons each go half of it. A drum has two.
-        sides = 1.0 if one.kind == "disc" else 2.0
-        found[axle] = 2.0 * sides * brake_piston_area[axle] * travel
-    return found
+        area={
+            axle: 2.0 * (1.0 if of.kind == "disc" else 2.0) * brake_piston_area[axle]
+            for axle, of in sections.items()
+        },
+        gap={axle: _gap(of) for axle, of in sections.items()},
+        give={axle: of.compliance for axle, of in sections.items()},
+        knee=laden_brake_line.knee,
+        slope=laden_brake_line.slope,
+        hose_length=one.hose_share * one.hose_length,
+        hose=printed,
+        filling=one.filling,
+        bulk_modulus=one.bulk_modulus,
+        air=one.air if one.has("air") else constant(0.0),
+        bore=one.master_cylinder_bore,
+        ratio=one.pedal_ratio,
+        free_play=one.free_play,
+        pad_give=1.0 / one.pedal_stiffness if one.has("pedal_stiffness") else constant(0.0),
+    )
+
+
+@quantity("m³", "Fluid each axle takes at 0.9 g", per="axle", source="limpert", shown="cm³")
+def brake_fluid_displaced(pedal_feel: PedalFeel, line_pressure_at_0_9g: Values) -> Labelled:
+    """Take-up and give of all its pistons."""
+    return pedal_feel.taken(line_pressure_at_0_9g)
 
 
 @quantity("m³", "Fluid the hoses take at 0.9 g", source="cfr-571-106", shown="cm³")
-def hose_fluid_displaced(
-    line_pressure_at_0_9g: Values, brake_hydraulics: BrakeHydraulics
-) -> Values:
+def hose_fluid_displaced(pedal_feel: PedalFeel, line_pressure_at_0_9g: Values) -> Values:
     """Take a share of the largest expansion that the hose standard allows."""
-    printed = hose_expansion(
-        bore=float(brake_hydraulics.hose_bore[0]), low_expansion=brake_hydraulics.low_expansion
-    )
-    largest = actuation.hose_volume(
-        pressure=line_pressure_at_0_9g,
-        length=brake_hydraulics.hose_length,
-        printed_pressure=printed.pressure,
-        printed_volume=printed.volume,
-    )
-    return brake_hydraulics.hose_share * largest
+    return pedal_feel.hoses(line_pressure_at_0_9g)
+
+
+@quantity("m³", "Fluid that replaces trapped air at 0.9 g", source="limpert", shown="cm³")
+def trapped_air_displaced(
+    pedal_feel: PedalFeel, line_pressure_at_0_9g: Values, brake_hydraulics: BrakeHydraulics
+) -> Values:
+    """Bleeding would give it back."""
+    if not brake_hydraulics.has("air"):
+        raise DoesNotApply(brake_hydraulics.path_of("air"), "no air is known to be in the system")
+    return pedal.trapped_air_volume(air=pedal_feel.air, pressure=line_pressure_at_0_9g)
 
 
 @quantity("m", "Travel of the master cylinder at 0.9 g", source="limpert", shown="mm")
-def master_cylinder_travel(
-    brake_fluid_displaced: Labelled,
-    hose_fluid_displaced: Values,
-    line_pressure_at_0_9g: Values,
-    brake_hydraulics: BrakeHydraulics,
-) -> Values:
-    """Brakes, hoses and the fluid's own give over the bore."""
-    fluid = actuation.fluid_volume(
-        filling=brake_hydraulics.filling,
-        pressure=line_pressure_at_0_9g,
-        bulk_modulus=brake_hydraulics.bulk_modulus,
-    )
-    volume = brake_fluid_displaced[FRONT] + brake_fluid_displaced[REAR]
-    total = volume + hose_fluid_displaced + fluid
-    return total / actuation.bore_area(diameter=brake_hydraulics.master_cylinder_bore)
+def master_cylinder_travel(pedal_feel: PedalFeel, line_pressure_at_0_9g: Values) -> Values:
+    """Brakes, hoses, air and the fluid's own give over the bore."""
+    return pedal_feel.volume(line_pressure_at_0_9g) / actuation.bore_area(diameter=pedal_feel.bore)
 
 
 @quantity("m", "Pedal travel in a 0.9 g stop", source="limpert", shown="mm")
 def pedal_travel_at_0_9g(
-    master_cylinder_travel: Values, brake_hydraulics: BrakeHydraulics
+    pedal_feel: PedalFeel, line_pressure_at_0_9g: Values, pedal_force_at_0_9g: Values
 ) -> Values:
-    """From rest, free play left out."""
-    return master_cylinder_travel * brake_hydraulics.pedal_ratio
+    """From rest, free play and the give of pedal and bulkhead included."""
+    return pedal_feel.travel(line_pressure_at_0_9g, pedal_force_at_0_9g)
+
+
+@quantity("m", "Pedal travel before the linings touch", source="limpert", shown="mm")
+def pedal_travel_to_touch(pedal_feel: PedalFeel) -> Values:
+    """Free play, gaps and knock-back."""
+    return pedal_feel.travel(constant(0.0), constant(0.0))
+
+
+@quantity("N/m", "Firmness of the pedal at 0.3 g", source="limpert", shown="N/mm")
+def pedal_firmness(
+    pedal_feel: PedalFeel,
+    laden_brake_line: BrakeLine,
+    laden_stance: Stance,
+    booster_assist: Values,
+    brake_hydraulics: BrakeHydraulics,
+) -> Values:
+    """Foot force for each metre more: how hard the pedal is in a usual stop, laden."""
+    low, high = (
+        pressure_at(laden_brake_line, laden_stance, rate) for rate in (USUAL - 0.05, USUAL + 0.05)
+    )
+    force = [foot_for(one, booster_assist, brake_hydraulics) for one in (low, high)]
+    travel = [pedal_feel.travel(at, foot) for at, foot in zip((low, high), force, strict=True)]
+    return (force[1] - force[0]) / (travel[1] - travel[0])
 
 
 @quantity("-", "Share of the pedal's travel used at 0.9 g", source="common-practice", shown="%")
@@ -143,10 +230,10 @@ def pedal_travel_share(pedal_travel_at_0_9g: Values, brake_hydraulics: BrakeHydr
 
 @quantity("m/s²", "Deceleration at 500 N on the pedal", source="un-r13h")
 def pedal_limited_deceleration(
-    brake_line: BrakeLine, line_pressure_at_500_n: Values, laden_stance: Stance
+    laden_brake_line: BrakeLine, line_pressure_at_500_n: Values, laden_stance: Stance
 ) -> Values:
     """Laden, if the tyres held."""
-    return brake_line.total(line_pressure_at_500_n) / laden_stance.weight * STANDARD_GRAVITY
+    return laden_brake_line.total(line_pressure_at_500_n) / laden_stance.weight * STANDARD_GRAVITY
 
 
 @quantity("m/s²", "Deceleration of a full stop, dry", source="un-r13h")
@@ -195,7 +282,7 @@ def stopping_distance_100_kmh(
     stopping_deceleration: Values, brake_hydraulics: BrakeHydraulics
 ) -> Values:
     """Laden, no axle locked, from the moment the foot meets the pedal."""
-    return _stop(100.0, stopping_deceleration, brake_hydraulics)
+    return stop_from(100.0, stopping_deceleration, brake_hydraulics)
 
 
 @quantity("m", "Stopping distance from 80 km/h, dry", source="eec-71-320")
@@ -203,7 +290,7 @@ def stopping_distance_80_kmh(
     stopping_deceleration: Values, brake_hydraulics: BrakeHydraulics
 ) -> Values:
     """Laden, as the older directive tests it."""
-    return _stop(80.0, stopping_deceleration, brake_hydraulics)
+    return stop_from(80.0, stopping_deceleration, brake_hydraulics)
 
 
 @quantity("m", "Stopping distance from 100 km/h, wet", source="un-r13h")
@@ -211,73 +298,17 @@ def wet_stopping_distance_100_kmh(
     wet_stopping_deceleration: Values, brake_hydraulics: BrakeHydraulics
 ) -> Values:
     """Laden, no axle locked."""
-    return _stop(100.0, wet_stopping_deceleration, brake_hydraulics)
+    return stop_from(100.0, wet_stopping_deceleration, brake_hydraulics)
 
 
-@quantity("m/s²", "Deceleration with the servo failed", source="un-r13h")
-def deceleration_without_booster(
-    brake_line: BrakeLine,
-    laden_stance: Stance,
-    attainable_deceleration: Values,
-    brake_hydraulics: BrakeHydraulics,
-) -> Values:
-    """Laden, 500 N on the pedal."""
-    _needs_servo(brake_hydraulics)
-    pressure = _pressure(constant(_most_force()), constant(0.0), brake_hydraulics)
-    reached = brake_line.total(pressure) / laden_stance.weight * STANDARD_GRAVITY
-    return np.minimum(reached, attainable_deceleration)
+def _gap(one: AxleBrakes) -> Values:
+    """Return the travel before the lining touches; a sliding caliper follows a wobbling disc."""
+    pushed = one.kind == "disc" and one.caliper_kind == "fixed" and one.has("knock_back")
+    return one.take_up + one.knock_back if pushed else one.take_up
 
 
-@quantity("m/s²", "Deceleration with a circuit failed", per="circuit", source="un-r13h")
-def secondary_deceleration(
-    brake_line: BrakeLine,
-    line_pressure_at_500_n: Values,
-    laden_stance: Stance,
-    tyres: Tyres,
-    brake_hydraulics: BrakeHydraulics,
-) -> Labelled:
-    """Laden, 500 N on the pedal, what is left before it locks; the label names what failed."""
-    whole = {FRONT: brake_line.front(line_pressure_at_500_n)}
-    whole[REAR] = brake_line.rear(line_pressure_at_500_n)
-    car, adhesion = laden_stance, tyres.adhesion
-    if brake_hydraulics.circuits == "single":
-        return {"the only circuit": np.zeros_like(car.weight)}
-    share = 1.0
-    left: dict[str, tuple[str, ...]] = {"rear circuit": (FRONT,), "front circuit": (REAR,)}
-    if brake_hydraulics.circuits == "diagonal":
-        share, left = 0.5, {"either diagonal": AXLES}
-    found = {}
-    for failed, working in left.items():
-        force = sum((whole[axle] * share for axle in working), np.zeros_like(car.weight))
-        rate = np.minimum(force / car.weight, _tyres_hold(working, share, whole, car, adhesion))
-        found[failed] = rate * STANDARD_GRAVITY
-    return found
-
-
-def _tyres_hold(
-    working: tuple[str, ...],
-    share: float,
-    whole: Labelled,
-    car: Stance,
-    adhesion: Values,
-) -> Values:
-    """Return the braking rate at which the first working axle locks, by its share of the force."""
-    total = whole[FRONT] + whole[REAR]
-    front = whole[FRONT] / total if len(working) == 2 else constant(float(working[0] == FRONT))
-    # One wheel of an axle holds half of what the axle would.
-    grip = adhesion * share
-    limits = []
-    for axle in working:
-        own, carried = (
-            (front, car.front_share) if axle == FRONT else (1 - front, 1 - car.front_share)
-        )
-        sign = 1.0 if axle == FRONT else -1.0
-        spare = own - sign * grip * car.height_ratio
-        limits.append(grip * carried / np.where(spare > 0.0, spare, np.nan))
-    return np.fmin(*limits) if len(limits) == 2 else limits[0]
-
-
-def _pedal_force(pressure: Values, assist: Values, one: BrakeHydraulics) -> Values:
+def foot_for(pressure: Values, assist: Values, one: BrakeHydraulics) -> Values:
+    """Return the foot force for a line pressure. [N]."""
     return actuation.pedal_force_for_pressure(
         pressure=pressure,
         pedal_ratio=one.pedal_ratio,
@@ -288,7 +319,8 @@ def _pedal_force(pressure: Values, assist: Values, one: BrakeHydraulics) -> Valu
     )
 
 
-def _pressure(force: Values, assist: Values, one: BrakeHydraulics) -> Values:
+def pressure_by_foot(force: Values, assist: Values, one: BrakeHydraulics) -> Values:
+    """Return the line pressure that a foot force makes. [Pa]."""
     return actuation.pressure_for_pedal_force(
         pedal_force=force,
         pedal_ratio=one.pedal_ratio,
@@ -303,14 +335,17 @@ def _gain(one: BrakeHydraulics) -> Values:
     return constant(1.0) if one.booster == "none" else one.booster_gain
 
 
-def _stop(kmh: float, deceleration: Values, one: BrakeHydraulics) -> Values:
+def stop_from(kmh: float, deceleration: Values, one: BrakeHydraulics) -> Values:
+    """Return the stopping distance from a speed in km/h. [m]."""
     return stopping.stopping_distance(speed=kmh * KMH, deceleration=deceleration, delay=one.delay)
 
 
-def _needs_servo(one: BrakeHydraulics) -> None:
+def needs_servo(one: BrakeHydraulics) -> None:
+    """Leave what is asked of servos where there is none."""
     if one.booster == "none":
         raise DoesNotApply(one.path_of("booster"), "there is no servo")
 
 
-def _most_force() -> float:
+def most_force() -> float:
+    """Return the largest foot force that the regulations allow. [N]."""
     return stopping_limit("cold").largest_pedal_force

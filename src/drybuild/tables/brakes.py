@@ -50,6 +50,17 @@ def parking_grade(regulation: str) -> float:
 
 
 @dataclass(frozen=True, kw_only=True)
+class FrictionOverTemperature:
+    """A hot lining's friction over its cold one: likely, and within which it lies."""
+
+    temperature: tuple[float, ...]
+    """[K]"""
+    least: tuple[float, ...]
+    likely: tuple[float, ...]
+    largest: tuple[float, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class HoseExpansion:
     """The largest expansion that the hose standard allows, over pressure."""
 
@@ -118,3 +129,27 @@ def linings() -> tuple[str, ...]:
     """Return the kinds of lining whose temperature limit is known."""
     rows = read_table("brake_temperature_limit").rows
     return tuple(row["material"] for row in rows if row["part"] == "lining")
+
+
+def friction_over_temperature(lining: str) -> FrictionOverTemperature:
+    """Return what is left of a kind of lining's friction when it is hot."""
+    rows = [row for row in read_table("brake_fade").rows if row["lining"] == lining]
+    if not rows:
+        raise TableError(f"no friction over temperature for {lining}")
+    return FrictionOverTemperature(
+        temperature=tuple(float(row["temperature"]) + CELSIUS_ZERO for row in rows),
+        least=tuple(float(row["least_share"]) for row in rows),
+        likely=tuple(float(row["likely_share"]) for row in rows),
+        largest=tuple(float(row["largest_share"]) for row in rows),
+    )
+
+
+def master_cylinder_bores() -> dict[str, float]:
+    """Return the bores that master cylinders are made with, by name. [m]."""
+    return {row["name"]: float(row["bore"]) * MILLIMETRE for row in read_table("brake_bore").rows}
+
+
+def piston_diameters(part: str) -> dict[str, float]:
+    """Return the diameters that a caliper's or wheel cylinder's pistons come in, by name. [m]."""
+    rows = read_table("brake_piston").rows
+    return {row["name"]: float(row["diameter"]) * MILLIMETRE for row in rows if row["part"] == part}

@@ -1,4 +1,4 @@
-"""Brake temperature: one stop, repeated stops, a long descent, and the flash on the surface."""
+"""Heat of a stop and of a descent, a disc's convection, and the flash on the rubbed surface."""
 
 from __future__ import annotations
 
@@ -48,98 +48,6 @@ def one_stop_rise(*, heat: Real, rotor_mass: Real, specific_heat: Real) -> Array
         "more than zero",
     )
     return np.asarray(heat / (rotor_mass * specific_heat))
-
-
-def repeated_stops_rise(
-    *,
-    one_stop_rise: Real,
-    stops: int,
-    interval: Real,
-    conductance: Real,
-    rotor_mass: Real,
-    specific_heat: Real,
-) -> Array:
-    """Return the rise above the air right after the last of several equal stops.
-
-    Parameters
-    ----------
-    one_stop_rise : float
-        Rise of one stop. [K]
-    stops : int
-        How many. [-]
-    interval : float
-        Time from stop to stop. [s]
-    conductance : float
-        Convection coefficient times swept and free surface. [W/K]
-    rotor_mass : float
-        Mass of the disc's ring, or of the drum. [kg]
-    specific_heat : float
-        Of its iron. [J/(kg·K)]
-
-    Returns
-    -------
-    float
-        Rise. [K]
-
-    Notes
-    -----
-    ΔT (1 − e^(−n x)) / (1 − e^(−x)), x = h A t / (m c). Lumped, short stops, radiation left out:
-    the answer is on the high side above about 400 °C.
-
-    References
-    ----------
-    .. [1] Limpert, Brake Design and Safety, 2nd ed., ch. 3.
-    .. [2] DARCOM-P 706-358, Analysis and Design of Automotive Brake Systems, 1976, ch. 3.
-
-    """
-    require(stops >= 1, "stops", stops, "-", "one or more")
-    require(np.greater(interval, 0.0), "interval", interval, "s", "more than zero")
-    require(np.greater(conductance, 0.0), "conductance", conductance, "W/K", "more than zero")
-    x = conductance * interval / (rotor_mass * np.asarray(specific_heat))
-    return np.asarray(one_stop_rise * np.expm1(-stops * x) / np.expm1(-x))
-
-
-def cooled_rise(
-    *,
-    initial_rise: Real,
-    time: Real,
-    conductance: Real,
-    rotor_mass: Real,
-    specific_heat: Real,
-) -> Array:
-    """Return what is left of a rise after rolling on unbraked.
-
-    Parameters
-    ----------
-    initial_rise : float
-        Rise above the air at the start. [K]
-    time : float
-        Time rolled. [s]
-    conductance : float
-        Convection coefficient times surface. [W/K]
-    rotor_mass : float
-        Mass of the rotor. [kg]
-    specific_heat : float
-        Of its iron. [J/(kg·K)]
-
-    Returns
-    -------
-    float
-        Rise above the air. [K]
-
-    Notes
-    -----
-    ΔT e^(−h A t / m c).
-
-    References
-    ----------
-    .. [1] Limpert, Brake Design and Safety, 2nd ed., ch. 3.
-
-    """
-    require(np.greater_equal(time, 0.0), "time", time, "s", "zero or more")
-    return np.asarray(
-        initial_rise * np.exp(-conductance * time / (rotor_mass * np.asarray(specific_heat)))
-    )
 
 
 def convection_coefficient_solid_disc(
@@ -236,44 +144,6 @@ def descent_power(
     pull = mass * gravity * (np.sin(slope) - rolling_resistance * np.cos(slope))
     drag = 0.5 * air_density * drag_area * np.square(speed)
     return np.asarray(np.maximum((pull - drag) * speed - engine_braking, 0.0))
-
-
-def heating_rise(
-    *, power: Real, time: Real, conductance: Real, rotor_mass: Real, specific_heat: Real
-) -> Array:
-    """Return a rotor's rise above the air after a steady drag of some time.
-
-    Parameters
-    ----------
-    power : float
-        Heat flow into this rotor. [W]
-    time : float
-        Duration; infinite gives the steady state. [s]
-    conductance : float
-        Convection coefficient times surface. [W/K]
-    rotor_mass : float
-        Mass of the rotor. [kg]
-    specific_heat : float
-        Of its iron. [J/(kg·K)]
-
-    Returns
-    -------
-    float
-        Rise. [K]
-
-    Notes
-    -----
-    ΔT = P / hA · (1 − e^(−h A t / m c)).
-
-    References
-    ----------
-    .. [1] Limpert, Brake Design and Safety, 2nd ed., ch. 3.
-
-    """
-    require(np.greater(conductance, 0.0), "conductance", conductance, "W/K", "more than zero")
-    require(np.greater_equal(time, 0.0), "time", time, "s", "zero or more")
-    settled = -np.expm1(-conductance * time / (rotor_mass * np.asarray(specific_heat)))
-    return np.asarray(power / conductance * settled)
 
 
 def surface_flash_rise(

@@ -226,7 +226,7 @@ def test_missing_points_and_arms_are_named() -> None:
     with pytest.raises(InputError, match="trailing link"):
         moved("double wishbone", BOOK, arm="trailing link")
     with pytest.raises(InputError, match="no links"):
-        moved("sliding pillar", BOOK)
+        moved("three wheels", BOOK)
 
 
 ROLL_TRAVEL = np.array([0.01, 0.02, 0.04])

@@ -157,9 +157,8 @@ def test_a_missing_point_is_named() -> None:
     assert found.missing[0].path.endswith("points.tie_outer")
 
 
-def test_a_layout_without_links_says_so() -> None:
-    found = evaluate(CAR.replace("layout: double wishbone", "layout: sliding pillar"))
-    assert "no links" in found.result("camber_gain").missing[0].why
+def test_every_layout_that_can_be_named_can_be_followed() -> None:
+    assert set(layouts()) == set(LAYOUTS)
 
 
 def test_anti_dive_follows_its_definition(car: Evaluated) -> None:

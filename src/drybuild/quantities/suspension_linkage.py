@@ -253,10 +253,10 @@ def linkage_roll(
     for axle, one in {**front_rolling, **rear_rolling}.items():
         wheel, sense = one.left, -1.0 if axle == FRONT else 1.0
         found["centre"][axle] = _standing(wheel.roll_centre_height)
-        if one.motion.mechanism.drives > 1:
+        if one.motion.mechanism.drives > 1 and not one.motion.mechanism.twisting:
             found["steer"][axle] = -sense * _standing(wheel.roll_axis_slope)
             continue
-        half = track[axle] / 2.0
+        half, wheel = track[axle] / 2.0, wheel.in_roll
         found["lean"][axle] = np.asarray(1.0 + _standing(wheel.camber_rate) * half)
         found["steer"][axle] = np.asarray(sense * _standing(wheel.toe_in_rate) * half)
     return found
@@ -331,10 +331,8 @@ def linkage_of(
     from drybuild.physics.linkage.layout import SPRINGS, Setting  # noqa: PLC0415  kept for need
     from drybuild.physics.linkage.layouts import LAYOUTS, linkage  # noqa: PLC0415  likewise
 
-    name = suspension.layout
-    if name not in LAYOUTS:
-        raise InputError(f"a {name} has no links that could be followed; leave its points out")
-    layout, points = LAYOUTS[name], suspension.points
+    name, points = suspension.layout, suspension.points
+    layout = LAYOUTS[name]
     values = {one: _point(points, one) for one in layout.points}
     for one in (*layout.optional, *SPRINGS):
         if points.has(one):

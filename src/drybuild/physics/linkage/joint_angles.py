@@ -64,8 +64,9 @@ def joint_tilts(*, motion: Motion, places: npt.NDArray[np.intp]) -> tuple[JointT
     pose = motion.pose.at(places)
     steer = np.tile(np.repeat(motion.steer, motion.roll.size), motion.travel.size)[places]
     inputs = {"steer": steer[:, np.newaxis]}
-    found = [_arm_ball(name, arm, mechanism, pose) for name, arm in mechanism.arms.items()
-             if mechanism.wheels[0].kingpin is not None and mechanism.wheels[0].frame == BODY]  # fmt: skip
+    wheel, found = mechanism.wheels[0], []
+    if wheel.kingpin is not None and wheel.frame == BODY:
+        found += [_arm_ball(name, arm, mechanism, pose) for name, arm in mechanism.arms.items()]
     legs = [one.joint.point for one in mechanism.arms.values()]
     for one in _links(mechanism.constraints[: -mechanism.drives]):
         if isinstance(one, Slider):

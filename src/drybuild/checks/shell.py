@@ -40,6 +40,37 @@ CHECKS = (
         advice=True,
     ),
     Check(
+        id="shell.case-stress",
+        asks="Does the work leave no load case with more stress than before?",
+        quantity="shell_case_stress_ratio",
+        at_most="1.0",
+        caution=CAUTION,
+        mend="Stress gathers where the work ends: taper its ends, carry them on to the next "
+        "member, or spread them by a plate.",
+        advice=True,
+    ),
+    Check(
+        id="shell.work-joints",
+        asks="Do the work's bolts and welds carry what the load cases bring to them?",
+        quantity="shell_work_joint_use",
+        at_most="100 %",
+        source="en-1993-1-8",
+        caution=CAUTION,
+        mend="More or larger bolts, a longer weld, or a plate that spreads the force over more "
+        "sheet.",
+    ),
+    Check(
+        id="shell.belt-points",
+        asks="Is the frame round belts and seats far from tearing in an approval test?",
+        quantity="shell_belt_stress",
+        at_most="270 MPa",
+        source="mild-sheet-strength",
+        caution="Belts and seats: original or approved anchorages only. An approval pulls at the "
+        "whole car; licensed practice judges it, and every weld near an anchorage.",
+        mend="Carry the anchorage into a second member, or double the part that is named.",
+        advice=True,
+    ),
+    Check(
         id="shell.bolts",
         asks="Do the reinforcement's bolts carry their force in shear?",
         quantity="shell_bolt_use",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drybuild.project.by_choice import ReadingByChoice
 from drybuild.project.fields import choice, flag, reading, text
-from drybuild.project.groups import named, part
+from drybuild.project.groups import named, part, three_point
 from drybuild.project.option import Option
 from drybuild.project.readings import Origin, Reading
 from drybuild.project.samples import Values
@@ -12,6 +12,7 @@ from drybuild.project.sections import Section
 from drybuild.project.shell_frame import FrameModel
 from drybuild.tables.frame import measures as frame_measures
 from drybuild.tables.frame import sections as frame_sections
+from drybuild.units import MONEY
 
 WORKS = (
     "none",
@@ -79,6 +80,8 @@ class Measure(Section):
     gain = reading("-", "Stiffness it adds, as a share of the original", least=-1.0)
     added_stiffness = reading("N·m/rad", "Stiffness it adds", least=None)
     mass = reading("kg", "Mass it adds")
+    price = reading(MONEY, "Price of it alone, where the option's price is that of several")
+    fitting = three_point("s", "Hours to fit it alone: least / likely / most")
 
 
 class ReinforcementMass(ReadingByChoice):

@@ -146,11 +146,13 @@ def shell_half_inertia(
 @quantity("Hz", "First torsion mode of the body, estimate", source="two-inertia-model")
 def shell_first_mode(shell_torsional_stiffness: Values, shell_half_inertia: Labelled) -> Values:
     """Two halves on one spring: crude and low; good for comparing options, not for absolute use."""
-    return first_torsion_mode(
-        stiffness=shell_torsional_stiffness,
+    known = np.isfinite(shell_torsional_stiffness)  # no joint rate reaches some samples
+    mode = first_torsion_mode(
+        stiffness=np.where(known, shell_torsional_stiffness, 1.0),
         front_inertia=shell_half_inertia["front"],
         rear_inertia=shell_half_inertia["rear"],
     )
+    return np.where(known, mode, np.nan)
 
 
 @quantity(
@@ -290,38 +292,22 @@ def windscreen_light(glass: Glass) -> Values:
 @quantity("-", "Use of the reinforcement's bolted joint in shear", source="en-1993-1-8", shown="%")
 def shell_bolt_use(shell: Shell) -> Values:
     """Force over the bolts' design shear resistance, thread in the plane; 1 is the limit."""
-    _named(shell, "bolts", "joint_force")
-    diameter, pitch = bolt_thread(shell.bolt_thread)
-    grade = bolt_class(shell.bolt_class)
-    each = bolt_shear_resistance(
-        stress_area=thread_stress_area(diameter=diameter, pitch=pitch),
-        tensile_strength=grade.ultimate,
-        shear_factor=grade.shear_factor,
-        partial_factor=PARTIAL_FACTOR,
-    )
-    return shell.joint_force / (shell.bolts * each)
+    _with_force(shell, "bolts", "joint_force")
+    return shell.joint_force / bolts_in_shear(shell)
 
 
 @quantity("-", "Use of the reinforcement's fillet weld", source="en-1993-1-8", shown="%")
 def shell_weld_use(shell: Shell) -> Values:
     """Force over the weld's design resistance; the code starts at 3 mm, below it only indicates."""
-    _named(shell, "weld_length", "weld_force")
-    ultimate, correlation = weld_steel(shell.weld_steel)
-    throat = fillet_throat(leg=shell.weld_leg)
-    strength = fillet_shear_strength(
-        tensile_strength=ultimate, correlation_factor=correlation, partial_factor=PARTIAL_FACTOR
-    )
-    length = fillet_effective_length(length=shell.weld_length, throat=throat)
-    return shell.weld_force / (strength * throat * length)
+    _with_force(shell, "weld_length", "weld_force")
+    return shell.weld_force / weld_strength(shell)
 
 
 @quantity("-", "Use of the sheet beside the weld, in shear", source="en-1993-1-8", shown="%")
 def shell_weld_sheet_use(shell: Shell) -> Values:
     """Force over t l f_u/(√3 γ_M2): in body sheet the parent metal gives way first."""
-    _named(shell, "weld_length", "weld_force")
-    ultimate, _ = weld_steel(shell.weld_steel)
-    strength = float(ultimate / (np.sqrt(3.0) * PARTIAL_FACTOR))
-    return shell.weld_force / (strength * shell.sheet_thickness * shell.weld_length)
+    _with_force(shell, "weld_length", "weld_force")
+    return shell.weld_force / weld_sheet_strength(shell)
 
 
 @quantity("-", "Load cycles that the weld bears", source="iiw-1823-07")
@@ -339,12 +325,50 @@ def shell_welding_current(shell: Shell) -> Values:
     return welding_current(thickness=shell.sheet_thickness)
 
 
+def bolts_in_shear(shell: Shell) -> Values:
+    """Return the shear force that an option's bolts bear together."""
+    diameter, pitch = bolt_thread(shell.bolt_thread)
+    grade = bolt_class(shell.bolt_class)
+    each = bolt_shear_resistance(
+        stress_area=thread_stress_area(diameter=diameter, pitch=pitch),
+        tensile_strength=grade.ultimate,
+        shear_factor=grade.shear_factor,
+        partial_factor=PARTIAL_FACTOR,
+    )
+    return np.asarray(shell.bolts * each)
+
+
+def weld_strength(shell: Shell) -> Values:
+    """Return the force that an option's fillet weld bears along it."""
+    ultimate, correlation = weld_steel(shell.weld_steel)
+    throat = fillet_throat(leg=shell.weld_leg)
+    strength = fillet_shear_strength(
+        tensile_strength=ultimate, correlation_factor=correlation, partial_factor=PARTIAL_FACTOR
+    )
+    length = fillet_effective_length(length=shell.weld_length, throat=throat)
+    return np.asarray(strength * throat * length)
+
+
+def weld_sheet_strength(shell: Shell) -> Values:
+    """Return the force that the sheet beside an option's weld bears in shear."""
+    ultimate, _ = weld_steel(shell.weld_steel)
+    strength = float(ultimate / (np.sqrt(3.0) * PARTIAL_FACTOR))
+    return np.asarray(strength * shell.sheet_thickness * shell.weld_length)
+
+
 def _added(one: Measure | Shell, original: Values, share: Values | None) -> Values:
     if one.has("added_stiffness"):
         return one.added_stiffness
     if one.has("gain") or share is None:
         return one.gain * original
     return share * original
+
+
+def _with_force(shell: Shell, joint: str, force: str) -> None:
+    """Ask with the force that is given; without it the frame model brings one."""
+    _named(shell, joint, force)
+    if not shell.has(force):
+        raise DoesNotApply(shell.path_of(force), "the frame model says what force comes to it")
 
 
 def _named(shell: Shell, *entries: str) -> None:

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 
 from drybuild.physics.frame.assembly import Factors
 from drybuild.physics.frame.modes import free_modes, lumped_mass
 from drybuild.physics.frame.reduced import Sampled
-from drybuild.physics.frame.solve import knock_out, solve
+from drybuild.physics.frame.solve import knock_out
 from drybuild.project.samples import Values
 from drybuild.quantities.shell_model import Addition, ShellModel
 from drybuild.tables.frame import Bar, Sheet
@@ -97,47 +95,6 @@ def mode_frequencies(model: ShellModel) -> dict[str, Values]:
         )
         found[name] = np.exp(logs[0, number] + power * along)
     return found
-
-
-def best_sets(
-    model: ShellModel, candidates: Mapping[str, Addition], limits: Sequence[float], most: int
-) -> dict[str, float]:
-    """Return, for each limit of added steel, the set of measures that stiffens torsion most.
-
-    Every set of up to `most` measures is solved again on the nominal body: gains do not add up.
-    A measure whose members another one brings too is not put beside it. The label names limit and
-    set.
-    """
-    before = _nominal_stiffness(model, ())
-    masses = {kind: added_mass(model, one) for kind, one in candidates.items()}
-    gains: dict[tuple[str, ...], float] = {}
-    for size in range(1, most + 1):
-        for kinds in combinations(candidates, size):
-            fits = sum(masses[kind] for kind in kinds) <= max(limits)
-            if fits and not _twice(candidates, kinds):
-                work = tuple(candidates[kind] for kind in kinds)
-                gains[kinds] = _nominal_stiffness(model, work) / before - 1.0
-    found = {}
-    for limit in limits:
-        fit = [kinds for kinds in gains if sum(masses[kind] for kind in kinds) <= limit]
-        if fit:
-            best = max(fit, key=lambda kinds: gains[kinds])
-            found[f"{limit:g} kg: {' + '.join(best)}"] = gains[best]
-    return found
-
-
-def _twice(candidates: Mapping[str, Addition], kinds: tuple[str, ...]) -> bool:
-    """Say whether a measure brings nothing but members that another one of the set brings."""
-    spans = [{(bar.start, bar.end) for bar in candidates[kind].bars} for kind in kinds]
-    return any(
-        one and one <= other for one, other in ((a, b) for a in spans for b in spans if a is not b)
-    )
-
-
-def _nominal_stiffness(model: ShellModel, work: tuple[Addition, ...]) -> float:
-    built = model.built(work)
-    factors = _row(model.factors(work), 0)
-    return solve(elements=built.elements, factors=factors, case=built.torsion).stiffness
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -11,13 +11,13 @@ from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.quantities.shell_families import (
     PartLine,
     added_mass,
-    best_sets,
     by_family,
     family_losses,
     family_mass,
     part_lines,
 )
 from drybuild.quantities.shell_model import Addition, ShellModel
+from drybuild.quantities.shell_sets import Sets
 from drybuild.quantities.shell_stress import family_stress
 from drybuild.tables.frame import added_bars, changes, measures
 from drybuild.tables.shell import load_cases
@@ -25,6 +25,8 @@ from drybuild.tables.shell import load_cases
 GRAVITY = 9.80665  # [m/s²], standard
 LIMITS = (5.0, 15.0, 30.0)
 """Steel that a set of measures may add. [kg]"""
+UNSURE = ("stitched seams", "foam")
+"""Measures whose effect on joints is assumed."""
 CUTS = ("cut towers", "cut tunnel", "cut floor")
 
 
@@ -153,6 +155,13 @@ def shell_frame_candidate_yield(
     }
 
 
+@step("Measures of which each may be taken or not", source="beam-frame-theory")
+def frame_sets(shell_model: ShellModel, frame_candidates: dict[str, Addition]) -> Sets:
+    """Those whose gain is sure; stitched seams and foam are left out: no rate is known."""
+    sure = {kind: one for kind, one in frame_candidates.items() if kind not in UNSURE}
+    return Sets(shell_model, sure)
+
+
 @quantity(
     "-",
     "Torsional stiffness that the best set of usual measures gives, by the steel it may add",
@@ -160,14 +169,15 @@ def shell_frame_candidate_yield(
     per="limit",
     shown="%",
 )
-def shell_frame_best_set(
-    shell_model: ShellModel, frame_candidates: dict[str, Addition]
-) -> Labelled:
-    """Solve each set of up to three on the nominal body; seams are left out: no rate is known."""
+def shell_frame_best_set(shell_model: ShellModel, frame_sets: Sets) -> Labelled:
+    """Prove it the best of all sets of sure measures, each solved anew on the nominal body."""
     size = len(shell_model.joint_rate)
-    sure = {kind: one for kind, one in frame_candidates.items() if kind != "stitched seams"}
-    found = best_sets(shell_model, sure, LIMITS, most=3)
-    return {label: np.full(size, gain) for label, gain in found.items()}
+    found = {}
+    for limit in LIMITS:
+        best = frame_sets.best(mass=limit)
+        if best.names:
+            found[f"{limit:g} kg: {' + '.join(best.names)}"] = np.full(size, best.gain)
+    return found
 
 
 @step("Lines of the body's frame, each with its share of the strain energy", source="definition")

@@ -167,6 +167,11 @@ class ShellModel:
         """Return the factors of the nominal body."""
         return self.once(("nominal", *work), lambda: _row(self.factors(work), 0))
 
+    def nominal_factors(self, built: Built, work: tuple[Addition, ...]) -> Factors:
+        """Return the nominal factors of a frame's parts with the changes that some work makes."""
+        raw = _row(self._raw_factors(built, work, None, None), 0)
+        return replace(raw, joint=raw.joint * self.joint_scale()[0])
+
     def joint_scale(self) -> Values:
         """Return the factor on the joint rate: by its spread, or by what is known."""
         return self.once(("joints",), self._joint_scale)

@@ -90,6 +90,25 @@ class FrameCase:
     words: str
 
 
+@dataclass(frozen=True, kw_only=True)
+class Hardpoint:
+    """Where something outside the frame pulls at it: its place without the side."""
+
+    place: str
+    wheel: str
+    """What leads the wheel there: arms or a beam axle; empty where there is no wheel."""
+    words: str
+
+
+@cache
+def hardpoints(template: str) -> dict[str, Hardpoint]:
+    """Return where wheels, engine, tow rope, jack, belts and seats pull at a template."""
+    return {
+        row["point"]: Hardpoint(place=row["place"], wheel=row["wheel"], words=row["words"])
+        for row in _of(template, "frame_hardpoint", may_lack=True)
+    }
+
+
 @cache
 def nodes(template: str) -> dict[str, Node]:
     """Return the nodes of a template by name, both sides."""

@@ -50,8 +50,9 @@ def test_clearances_of_a_level_engine_are_plain_differences() -> None:
     )
     # the lower block hangs 70 mm over the cross-member
     assert found.value("bay_clearance", "cross-member") == pytest.approx(0.170 - 0.090 - 0.010)
-    # straight line of the bonnet at the nose: 700 − 100 · 640/950 mm
-    assert found.value("bonnet_clearance") == pytest.approx(0.7 - 0.1 * 0.64 / 0.95 - 0.570)
+    # straight line of the bonnet at the nose: 700 − 100 · 640/950 mm, and square to its slope
+    upright = 0.7 - 0.1 * 0.64 / 0.95 - 0.570
+    assert found.value("bonnet_clearance") == pytest.approx(upright * np.cos(np.arctan(0.1 / 0.95)))
     assert found.value("sump_ground_clearance") == pytest.approx(0.210 + 0.170 - 0.210)
     assert found.value("bay_length") == pytest.approx(0.950)
     assert found.value("engine_length") == pytest.approx(0.580)
@@ -92,7 +93,9 @@ def test_a_lower_front_part_clears_a_sloping_bonnet() -> None:
         )
     )
     # now the step at x = -130 mm decides: 700 − 100 · 390/950 − 570 mm
-    assert stepped.value("bonnet_clearance") == pytest.approx(0.7 - 0.1 * 0.39 / 0.95 - 0.570)
+    upright = 0.7 - 0.1 * 0.39 / 0.95 - 0.570
+    square = upright * np.cos(np.arctan(0.1 / 0.95))
+    assert stepped.value("bonnet_clearance") == pytest.approx(square)
     assert whole.value("bonnet_clearance") < stepped.value("bonnet_clearance")
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from drybuild.checks.check import Check
 
 CAUTION = (
-    "Boxes are larger than the parts in them: before cutting or buying, try a template or a bare "
-    "block in the bay. Lift engines with rated gear and nobody below."
+    "Usual shapes and boxes are larger than the parts in them: before cutting or buying, try a "
+    "template or a bare block in the bay. Lift engines with rated gear and nobody below."
 )
 STEERING = (
     "Steering: shaft and joints must turn freely in every position, with the engine at full rock; "
@@ -27,9 +27,18 @@ CHECKS = (
         id="packaging.bonnet",
         asks="Does the bonnet close over the rocking engine?",
         quantity="bonnet_clearance",
-        at_least="20 mm",
+        at_least="bonnet_clearance_needed",
         caution=CAUTION,
         mend="Lower the engine (watch the sump), tilt it, or take a flatter intake or bonnet.",
+    ),
+    Check(
+        id="packaging.gearbox",
+        asks="Does the gearbox keep clear of tunnel and floor while it rocks?",
+        quantity="gearbox_clearance",
+        at_least="gearbox_clearance_needed",
+        source="trade-clearances",
+        caution=CAUTION,
+        mend="Lower its support, turn the engine's tail, another gearbox, or open the tunnel.",
     ),
     Check(
         id="packaging.sump",

@@ -5,8 +5,10 @@ Body axes: x forward from the front wheel centres, y to the left, z up from the 
 
 from __future__ import annotations
 
+from drybuild.project.by_choice import reading_by
 from drybuild.project.fields import choice, reading
 from drybuild.project.groups import named
+from drybuild.project.packaging_solids import Loft, PartShape, Standing
 from drybuild.project.sections import Section
 
 
@@ -14,7 +16,8 @@ class Station(Section):
     """A place along the car where the underside of the bonnet was measured."""
 
     x = reading("m", "Place: forward of the front wheel centres is plus", least=None)
-    height = reading("m", "Underside of the bonnet above the sill seam", least=None)
+    height = reading("m", "Underside of the bonnet above the sill seam, in the middle", least=None)
+    drop = reading("m", "How much lower it is at its sides")
 
 
 class BayBox(Section):
@@ -29,21 +32,33 @@ class BayBox(Section):
     top = reading("m", "Its top, z", least=None)
 
 
+FORMS = (
+    "outline", "inline four", "inline six", "V6", "V8", "flat four", "rotary", "electric motor",
+)  # fmt: skip
+"""Shapes of an engine: plain boxes, or the usual shape of its kind."""
+
+
 class EngineBox(Section):
-    """An engine as a few boxes, and where its crankshaft is put.
+    """An engine's shape by a few dimensions, and where its crankshaft is put.
 
     The nose is the foremost point that turns with the crankshaft; the outline counts from there.
+    Its parts count from the rear face of the block (see `PartShape`).
     """
 
-    length = reading("m", "Nose to the bell housing's face", typical=True)
-    width = reading("m", "Greatest width with manifolds", typical=True)
+    form = choice("Kind of engine whose usual shape is taken", *FORMS, usual="outline")
+    heads = choice(
+        "Its heads: pushrods or one camshaft, or two camshafts", "narrow", "wide", usual="narrow"
+    )
+    exhaust = choice("Side of the exhaust, where it has one", "right", "left", usual="right")
+    length = reading_by("m", "Nose to the bell housing's face", by="form")
+    width = reading_by("m", "Greatest width with manifolds", by="form")
     offset = reading(
         "m",
         "Middle of that width left of the crankshaft",
         least=None,
         typical=True,
     )
-    height = reading("m", "Highest point above the crankshaft", typical=True)
+    height = reading_by("m", "Highest point above the crankshaft", by="form")
     front_height = reading("m", "Highest point of its front part above the crankshaft, if lower")
     high_behind = reading("m", "Where the higher rear part begins, behind the nose")
     depth = reading("m", "Underside of the block below the crankshaft", typical=True)
@@ -63,7 +78,35 @@ class EngineBox(Section):
     )
     crank_offset = reading("m", "Crankshaft left of the car's middle, y", least=None, typical=True)
     nose_up = reading("rad", "Tilt that lifts the nose", least=None, typical=True)
+    lean = reading("rad", "Lean of its top to the left", least=None)
+    yaw = reading("rad", "Turn of its nose to the left, in plan", least=None)
     rock = reading("m", "Sideways movement of its top under torque, to each side", typical=True)
+    shape_doubt = reading(
+        "m",
+        "How far the real skin may stand out of the usual shape; not asked of plain boxes",
+        least=None,
+        typical=True,
+    )
+    parts = named(PartShape, "Parts of its own in its own axes: headers, alternator, sump, servo")
+
+
+class GearboxBox(Section):
+    """A gearbox by a few dimensions, counted back from the rear face of the block."""
+
+    front = reading("m", "Where its case begins behind the block's rear face")
+    rear = reading("m", "Where its tail ends behind the block's rear face")
+    width = reading("m", "Greatest width of its case")
+    height = reading("m", "Top of its case above the crankshaft's line")
+    depth = reading("m", "Underside of its case below the crankshaft's line")
+    tail_width = reading("m", "Width and height of its tail housing")
+    tail_length = reading("m", "Length of its tail housing")
+    parts = named(PartShape, "Further parts in the same axes: transfer case, lever, support")
+
+
+class NeededRoom(Section):
+    """Room that a person wants to keep in place of the trade's figure."""
+
+    room = reading("m", "Room to keep", exact=True)
 
 
 class Bay(Section):
@@ -91,4 +134,20 @@ class Bay(Section):
     )
     bonnet = named(Station, "The bonnet's underside at places of your own, two or more")
     boxes = named(BayBox, "What else stands in the bay, by name")
-    engines = named(EngineBox, "Outline and place of each engine, by the name of its option")
+    bonnet_width = reading("m", "Width of the bonnet's underside", typical=True)
+    hinge_x = reading(
+        "m", "The bonnet's hinge, x; ahead of the engine if it opens forwards", least=None
+    )
+    hinge_z = reading("m", "The bonnet's hinge, z", least=None)
+    opens = reading("rad", "How far the bonnet opens", typical=True)
+    solids = named(Standing, "What else stands round the engine, by name: boxes to meshes")
+    lofts = named(
+        Loft,
+        "Walls from tape stations, by name; tower, rail and tunnel stand in for the plain ones",
+    )
+    engines = named(EngineBox, "Shape and place of each engine, by the name of its option")
+    gearboxes = named(GearboxBox, "Shape of each gearbox, by the name of its option")
+    needs = named(
+        NeededRoom,
+        "Room of your own in place of the trade's, by kind (steering, hot) or by name (left tower)",
+    )

@@ -279,13 +279,14 @@ def triangles_of(
 
     """
     points: list[Array] = []
-    corners: list[tuple[int, int, int]] = []
+    corners: list[tuple[int, ...]] = []
     count = 0
     for piece in solid.pieces:
         whole = piece if piece.faces else hull_piece(name=piece.name, points=piece.nominal)
         faces: Faces = (tuple(range(whole.front)),) if whole.front else whole.faces
+        middle = whole.nominal.mean(axis=0)
         corners += [
-            (count + face[0], count + face[k], count + face[k + 1])
+            _outward(whole.nominal, (face[0], face[k], face[k + 1]), middle, count)
             for face in faces
             for k in range(1, len(face) - 1)
         ]
@@ -372,7 +373,10 @@ def _across(axis: Array) -> tuple[Array, Array]:
     return u, np.cross(axis, u)
 
 
-def _outward(points: Array, face: tuple[int, ...], middle: Array) -> tuple[int, ...]:
+def _outward(
+    points: Array, face: tuple[int, ...], middle: Array, count: int = 0
+) -> tuple[int, ...]:
+    """Return a face that looks away from a middle, with its corners counted from a place."""
     a, b, c = (points[k] for k in face[:3])
     inward = float(np.dot(np.cross(b - a, c - a), a - middle)) < 0.0
-    return tuple(reversed(face)) if inward else face
+    return tuple(count + k for k in (reversed(face) if inward else face))

@@ -1,0 +1,194 @@
+"""What is entered as solids, made into solids: shared by the engine, its bay and its gearbox."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+
+from drybuild.errors import MissingInput
+from drybuild.physics.solids.engines import Across, Proportion
+from drybuild.physics.solids.scene import Movement, Pose
+from drybuild.physics.solids.shapes import (
+    Array,
+    Piece,
+    Solid,
+    box_piece,
+    cylinder_piece,
+    hull_piece,
+    moved_piece,
+)
+from drybuild.project.packaging import FORMS
+from drybuild.project.packaging_solids import Loft, PartShape, Shape, Standing
+from drybuild.project.samples import Values
+from drybuild.quantities.packaging_meshes import hulls_of, placed_sheet
+from drybuild.tables.packaging import engine_rows
+
+LOCK = (0.0, 1.0, 0.5, -0.5, -1.0)
+"""Positions of a turn, as shares of how far it goes to one side."""
+STEERED = ("", "on full left lock", "on half left lock", "on half right lock", "on full right lock")
+TURNED = ("", "turned fully", "half turned", "half turned back", "turned fully back")
+
+
+def numbers_of(section: Any, name: str) -> Values:  # a section with that entry
+    """Return an entry of three numbers as an array (3, samples + 1)."""
+    found: Values = getattr(section, name)
+    return found
+
+
+def solid_of(
+    shape: Shape, *, name: str, kind: str, group: str = "", movement: str = "", hulls: bool = False
+) -> Solid:
+    """Return a solid as entered; with `hulls`, a mesh becomes convex pieces that can be moved."""
+    if shape.form == "mesh":
+        sheet, doubt = placed_sheet(shape)
+        if hulls:
+            return Solid(
+                name=name, pieces=hulls_of(name, sheet), kind=kind, group=group, doubt=doubt
+            )
+        return Solid(name=name, sheet=sheet, kind=kind, movement=movement, doubt=doubt)
+    return Solid(
+        name=name,
+        pieces=(_piece(shape, name),),
+        kind=kind,
+        group=group,
+        movement=movement,
+        doubt=shape.doubt if shape.has("doubt") else 0.0,
+    )
+
+
+def part_solids(parts: dict[str, PartShape]) -> list[Solid]:
+    """Return the parts of one's own that go with an engine or a gearbox."""
+    return [
+        solid_of(
+            part,
+            name=name,
+            kind=part.kind,
+            group=name if part.separate else GROUPS.get(part.kind, ""),
+            hulls=True,
+        )
+        for name, part in parts.items()
+    ]
+
+
+GROUPS = {"hot": "exhaust"}
+"""Rows of their own in the table of clearances, by what a part is."""
+
+
+def movement_of(name: str, one: Standing) -> Movement | None:
+    """Return how something that stands in the bay moves; None where it stays."""
+    if not (one.has("axis_at") and one.has("axis")):
+        return None
+    axis = numbers_of(one, "axis")[:, 0]
+    along = (float(axis[0]), float(axis[1]), float(axis[2]))
+    at = numbers_of(one, "axis_at")
+    if one.has("slides_up") or one.has("slides_down"):
+        up = one.slides_up if one.has("slides_up") else np.zeros(1)
+        down = one.slides_down if one.has("slides_down") else np.zeros(1)
+        return Movement(
+            name=name,
+            positions=(0.0, up / 2.0, up, -down),
+            words=("", "at half bump", "at full bump", "at full droop"),
+            along=along,
+            slides=True,
+        )
+    turns = one.turns if one.has("turns") else one.throw if one.has("throw") else None
+    if turns is None:
+        return None
+    return Movement(
+        name=name,
+        positions=tuple(share * turns for share in LOCK),
+        words=STEERED if one.kind == "steering" else TURNED,
+        at=(at[0], at[1], at[2]),
+        along=along,
+    )
+
+
+def proportions_of(form: str, heads: str) -> list[Proportion]:
+    """Return the usual shape of a kind of engine."""
+    return [
+        Proportion(
+            piece=row["piece"],
+            kind=row["kind"],
+            round=row["form"] == "round",
+            x=(float(row["x0"]), float(row["x1"])),
+            foot=(_across(row["y0"]), _across(row["y1"])),
+            top=(_across(row["t0"]), _across(row["t1"])),
+            z=(float(row["z0"]), float(row["z1"])),
+        )
+        for row in engine_rows(form, heads)
+    ]
+
+
+def lowest(pieces: Iterable[Piece], pose: Pose) -> Values:
+    """Return the lowest height of some pieces as placed, over samples."""
+    return bounds(pieces, pose)[2][0]
+
+
+def bounds(pieces: Iterable[Piece], pose: Pose) -> list[tuple[Values, Values]]:
+    """Return least and greatest x, y, z of some pieces as placed, over samples."""
+    placed = [moved_piece(piece=one, turn=pose.turn, shift=pose.shift).points for one in pieces]
+    ends = [(at.min(axis=0), at.max(axis=0)) for at in placed]
+    return [
+        (
+            _extreme([np.atleast_1d(low[k]) for low, _ in ends], least=True),
+            _extreme([np.atleast_1d(high[k]) for _, high in ends], least=False),
+        )
+        for k in range(3)
+    ]
+
+
+def loft_sides(loft: Loft) -> list[tuple[str, float]]:
+    """Return which sides a loft's stations give."""
+    stations = loft.stations.values()
+    return [
+        (word, side)
+        for word, side in (("left", 1.0), ("right", -1.0))
+        if all(one.has(word) or one.has("half") for one in stations)
+    ]
+
+
+def is_outline(form: str) -> bool:
+    """Whether a form is plain boxes, with no usual shape behind it."""
+    return form == FORMS[0]
+
+
+def _piece(shape: Shape, name: str) -> Piece:
+    if shape.form == "cylinder":
+        start, end = numbers_of(shape, "start"), numbers_of(shape, "end")
+        return cylinder_piece(
+            name=name, start=tuple(start), end=tuple(end), diameter=shape.diameter
+        )
+    if shape.form == "hull":
+        corners = numbers_of(shape, "corners")
+        if len(corners) % 3 or len(corners) < 12:
+            raise MissingInput(
+                shape.path_of("corners"), "x, y, z of four corners or more are wanted"
+            )
+        at = corners.reshape(-1, 3, corners.shape[-1])
+        whole = hull_piece(name=name, points=at[:, :, 0])
+        order = [_same(at[:, :, 0], point) for point in whole.nominal]
+        return Piece(name=name, points=at[order], faces=whole.faces)
+    centre, size = numbers_of(shape, "centre"), numbers_of(shape, "size")
+    piece = box_piece(name=name, low=tuple(-size / 2.0), high=tuple(size / 2.0))
+    angles: dict[str, Array | float] = {
+        word: getattr(shape, word) if shape.has(word) else 0.0 for word in ("roll", "pitch", "yaw")
+    }
+    pose = Pose(x=centre[0], y=centre[1], z=centre[2], **angles)
+    return moved_piece(piece=piece, turn=pose.turn, shift=pose.shift)
+
+
+def _same(points: Values, point: Values) -> int:
+    return int(np.argmin(np.abs(points - point).sum(axis=1)))
+
+
+def _across(text: str) -> Across:
+    return Across(share=float(text[:-1]), of_sump=text[-1] == "s")
+
+
+def _extreme(values: list[Values], *, least: bool) -> Values:
+    found = values[0]
+    for one in values[1:]:
+        found = np.minimum(found, one) if least else np.maximum(found, one)
+    return found

@@ -70,4 +70,22 @@ CHECKS = (
         mend="Raise or lower the front ends of the rear links.",
         advice=True,
     ),
+    Check(
+        id="suspension.joint-tilt",
+        asks="Do ball joints and bushes tilt no further than they may?",
+        quantity="joint_tilt",
+        at_most="1",
+        source="reimpell-steering",
+        caution=CAREFUL,
+        mend="Turn the named joint's housing to the middle of its swing, or limit the travel.",
+    ),
+    Check(
+        id="suspension.half-shaft",
+        asks="Do the half-shafts' joints follow the wheel?",
+        quantity="half_shaft_angle",
+        at_most="half_shaft_allowed",
+        source="common-practice",
+        caution=CAREFUL,
+        mend="Raise the final drive, limit the droop by a strap, or take joints that bend more.",
+    ),
 )

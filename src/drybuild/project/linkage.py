@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
-from drybuild.project.document import Where
+import numpy as np
+
+from drybuild.project.document import Listing, Node, Where
 from drybuild.project.fields import ReadingField
 from drybuild.project.groups import NumbersField
 from drybuild.project.reader import Reader
 from drybuild.project.readings import Origin, Reading
-from drybuild.project.sections import Section
+from drybuild.project.samples import Values
+from drybuild.project.sections import Field, Section, describe, is_empty
 
 TAPE = 0.002
 """Half of the 5-95 % band of a length to a plumb mark where none is given; common practice. [m]"""
@@ -39,6 +43,59 @@ class PointField(NumbersField):
 
 
 point = PointField
+
+
+class PlacesField(Field[Values]):
+    """A line in space: a list of points ``[x, y, z]``."""
+
+    kind = "list of points"
+
+    def __init__(self, words: str) -> None:
+        super().__init__(words)
+        self.item = PointField(words)
+
+    def read(self, node: Node, path: str, reader: Reader) -> tuple[tuple[Reading, ...], ...] | None:
+        """Return the readings of each point."""
+        if is_empty(node):
+            return None
+        items = node.items if isinstance(node, Listing) else ()
+        if len(items) < LEAST_POINTS:
+            reader.problem(
+                "list-wanted",
+                node.where,
+                path,
+                f"this is {describe(node)}, but a list of two points or more belongs here",
+                'Write it as "[[260 mm, 560 mm, 0 mm], [0 mm, 440 mm, 0 mm], [0 mm, 0 mm, 0 mm]]".',
+            )
+            return None
+        found = [self.item.read(one, f"{path}[{k}]", reader) for k, one in enumerate(items)]
+        return tuple(one for one in found if one) if all(found) else None
+
+    def take(self, section: Section) -> Values:
+        """Return an array of shape (points, 3, samples)."""
+        path = section.path_of(self.name)
+        given = section.given.get(self.name)
+        if isinstance(given, tuple):
+            return np.array(
+                [
+                    [section.bench.take(f"{path}[{k}][{n}]", one) for n, one in enumerate(place)]
+                    for k, place in enumerate(given)
+                ]
+            )
+        section.bench.note(path)
+        raise self.missing(section)
+
+    def schema(self) -> dict[str, Any]:  # JSON Schema is free-form JSON
+        """Return the JSON Schema."""
+        return {
+            "description": self.words,
+            "type": ["array", "null"],
+            "items": self.item.schema(),
+        }
+
+
+LEAST_POINTS = 2
+places = PlacesField
 
 
 class Hardpoints(Section):
@@ -103,9 +160,7 @@ class Hardpoints(Section):
     drag_outer = point("Drag link's joint with the left steering arm")
     tube_ball = point("Ball at the front of the torque tube")
     beam_pivot = point("Pivot of this wheel's beam, on the far side of the car")
-    arm_front_end = point(
-        "Front end of the torque arm: its bush's middle, or its shackle's joint"
-    )
+    arm_front_end = point("Front end of the torque arm: its bush's middle, or its shackle's joint")
     arm_shackle = point("The shackle's end on the body, where there is one")
     beam_bush = point("Bush of the trailing arm on the body")
     beam_centre = point("Shear centre of the cross-member, in the car's middle")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drybuild.project.fields import choice, reading
 from drybuild.project.groups import part
-from drybuild.project.linkage import Hardpoints
+from drybuild.project.linkage import Hardpoints, places
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
 from drybuild.tables.suspension import layouts, usual_layout
@@ -16,7 +16,9 @@ class CoilSpring(Section):
     wire_diameter = reading("m", "Diameter of the wire")
     mean_diameter = reading("m", "Diameter of the coil, middle of wire to middle of wire")
     active_coils = reading("-", "Coils that work; the seated ends do not")
+    total_coils = reading("-", "All coils, ends included; else two more than work")
     coils_removed = reading("-", "Working coils that are cut off")
+    free_length = reading("m", "Length without load")
     shear_modulus = reading("Pa", "Shear modulus of the wire", typical="spring_steel.shear_modulus")
 
 
@@ -32,6 +34,29 @@ class LeafSpring(Section):
         "-", "Factor of the leaf ends and clamps", typical="leaf_spring.stiffening"
     )
     youngs_modulus = reading("Pa", "Young's modulus", typical="spring_steel.youngs_modulus")
+    friction = reading(
+        "-", "Force that the leaves' rubbing adds or takes, over the load",
+        typical="leaf_spring.friction", most=0.9,
+    )  # fmt: skip
+
+
+class AirSpring(Section):
+    """An air spring or a gas-filled unit."""
+
+    area = reading("m²", "Effective area: force over gauge pressure")
+    volume = reading("m³", "Gas standing, with its tank")
+    area_slope = reading("m", "Growth of the effective area per shortening", least=None)
+    exponent = reading("-", "1 for slow motion, 1.4 for quick", typical="air_spring.exponent")
+
+
+class BumpStop(Section):
+    """A bump stop of rubber or foam."""
+
+    length = reading("m", "Free length that could be pressed to nothing")
+    scale = reading("N", "Force scale: F = scale ((1 − x/length)^−exponent − 1)")
+    exponent = reading("-", "How quickly it stiffens", typical="bump_stop.exponent", least=1.01)
+    gap = reading("m", "Wheel travel before it touches")
+    motion_ratio = reading("-", "Its compression over wheel travel; else that of the spring")
 
 
 class TorsionBar(Section):
@@ -57,6 +82,8 @@ class AntiRollBar(Section):
     centre_length = reading("m", "Middle piece between the bends")
     bush_spacing = reading("m", "Distance between its bushes on the body")
     bush_rate = reading("N/m", "Radial rate of one bush", typical="anti_roll_bar.bush_rate")
+    line = places("Any bend: points [x, y, z] from its left end to the car's middle")
+    bush_place = reading("m", "Distance of that bar's bush from the car's middle")
     shear_modulus = reading("Pa", "Shear modulus", typical="spring_steel.shear_modulus")
     youngs_modulus = reading("Pa", "Young's modulus", typical="spring_steel.youngs_modulus")
 
@@ -71,6 +98,16 @@ class Suspension(Option):
     coil = part(CoilSpring, "Each coil spring by its dimensions")
     leaf = part(LeafSpring, "Each leaf spring by its dimensions")
     torsion_bar = part(TorsionBar, "Each torsion bar by its dimensions")
+    air_spring = part(AirSpring, "Each air spring")
+    bump_stop = part(BumpStop, "Each bump stop")
+    spring_shear_limit = reading(
+        "Pa", "Corrected shear that a coil may have at full bump",
+        typical="suspension.spring_shear_limit",
+    )  # fmt: skip
+    seat_distance = reading("m", "Between the spring's seats at ride height as measured")
+    packing = reading("m", "Spacer, or adjusted seat: thickness that it adds", least=None)
+    lowering_block = reading("m", "Block between leaf and axle that lowers the body", least=None)
+    shackle_change = reading("m", "How much longer the leaf's shackle is", least=None)
     body_frequency = reading("Hz", "Body on these springs, where no rate is known", typical=True)
     anti_roll_bar = part(AntiRollBar, "Its anti-roll bar, if there is one")
     bar_roll_stiffness = reading("N·m/rad", "Roll stiffness of its bar at the wheels", typical=True)
@@ -84,6 +121,16 @@ class Suspension(Option):
     bump_travel = reading("m", "Wheel travel left up to the stop, car empty", typical=True)
     droop_travel = reading("m", "Wheel travel down to full droop, car empty", typical=True)
     axle_load_limit = reading("kg", "Greatest load that the axle may carry")
+    ball_joint_cone = reading(
+        "rad", "How far a ball joint tilts from its standing place",
+        typical="suspension.ball_joint_cone",
+    )  # fmt: skip
+    bush_cone = reading(
+        "rad", "How far a bush tilts across its pin", typical="suspension.bush_cone"
+    )
+    shaft_joint_angle = reading(
+        "rad", "How far a half-shaft's joint may bend", typical="suspension.shaft_joint_angle"
+    )
     points = part(Hardpoints, "Where its joints are; its geometry then follows by itself")
     spring_on = choice(
         "What spring, damper and bar link stand on", "lower arm", "upper arm", "carrier"
@@ -108,6 +155,8 @@ class RearSuspension(Suspension):
     """Rear suspension, live axle or independent."""
 
     layout = choice("How the wheels are guided", *layouts(), usual=usual_layout("rear"))
+    camber = reading("rad", "Static camber, top outward positive", least=None)
+    toe_in = reading("rad", "Toe-in of both wheels together", least=None)
 
 
 class Dampers(Option):
@@ -117,5 +166,8 @@ class Dampers(Option):
     rear_damping = reading("N·s/m", "Coefficient of each rear damper")
     front_motion_ratio = reading("-", "Front damper travel over wheel travel")
     rear_motion_ratio = reading("-", "Rear damper travel over wheel travel")
+    rebound_over_bump = reading("-", "Rebound coefficient over that of bump", typical=True)
+    knee_speed = reading("m/s", "Speed of the wheel at which the valves open", typical=True)
+    beyond_knee = reading("-", "Slope beyond the knee over that below it", typical=True)
     front_damping_ratio = reading("-", "Damping as share of critical, front", typical=True)
     rear_damping_ratio = reading("-", "Damping as share of critical, rear", typical=True)

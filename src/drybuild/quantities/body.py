@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from drybuild.project.arches import Arches
 from drybuild.project.body import Body
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspension
 from drybuild.project.tyres import Tyres
-from drybuild.project.wheels import Arches
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity
 
@@ -50,6 +50,7 @@ def ride_height_change(
     arches: Arches,
     tyres: Tyres,
     tyre_outside_diameter: Labelled,
+    adjusted_height: Labelled,
 ) -> Labelled:
     """Add what springs and mounts raise or lower each end by, and half of what the tyres grow.
 
@@ -59,6 +60,7 @@ def ride_height_change(
 
     def change(axle: str) -> Values:
         by_suspension = signed(ends[axle], "ride_height_change", body.ride_height)
+        by_suspension = by_suspension + adjusted_height[axle]
         if tyres.unknown or not arches.has("outside_diameter"):
             return by_suspension
         return by_suspension + (tyre_outside_diameter[axle] - arches.outside_diameter) / 2.0

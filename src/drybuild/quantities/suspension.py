@@ -11,7 +11,6 @@ from drybuild.project.body import Body
 from drybuild.project.handbook import given_or_handbook
 from drybuild.project.samples import Values
 from drybuild.project.suspension import Dampers, FrontSuspension, RearSuspension, Suspension
-from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.body import signed
@@ -55,11 +54,9 @@ def motion_ratio(
 
 
 @step("Sprung mass of each wheel of the car as it stands", source="definition")
-def standing_sprung_wheel(standing_car: RigidBody, body: Body) -> Labelled:
+def standing_sprung_wheel(standing_axle_load: Labelled) -> Labelled:
     """Take the usual unsprung mass off what each wheel carries before any change."""
-    front = np.asarray(standing_car.mass * (1.0 + standing_car.x / body.wheelbase))
-    loads = {FRONT: front, REAR: np.asarray(standing_car.mass) - front}
-    return {axle: (load - UNSPRUNG_SHARE * load) / 2.0 for axle, load in loads.items()}
+    return {axle: (load - UNSPRUNG_SHARE * load) / 2.0 for axle, load in standing_axle_load.items()}
 
 
 UNSPRUNG_SHARE = 0.15
@@ -96,7 +93,7 @@ def spring_rate(wheel_rate: Labelled, motion_ratio: Labelled) -> Labelled:
           shown="N/mm")  # fmt: skip
 def tyre_vertical_rate(tyres: Tyres) -> Labelled:
     """Return the tyres' own springing under load."""
-    rate = grip_of(tyres).vertical_rate
+    rate = tyres.vertical_rate
     return {FRONT: rate, REAR: rate}
 
 
@@ -249,6 +246,7 @@ def bump_travel_left(
     wheel_rate: Labelled,
     axle_load: Labelled,
     laden_axle_load: Labelled,
+    adjusted_height: Labelled,
 ) -> Labelled:
     """Take the sag under people and luggage off the bump travel; lowering too, if not measured."""
 
@@ -259,7 +257,8 @@ def bump_travel_left(
         )
         if suspension.has("bump_travel"):
             return travel
-        return travel + np.minimum(signed(suspension, "ride_height_change", travel), 0.0)
+        told = signed(suspension, "ride_height_change", travel)
+        return travel + np.minimum(told + adjusted_height[axle], 0.0)
 
     return each_axle(left)
 
@@ -315,9 +314,7 @@ def suspension_roll_stiffness(
     """Let a rigid axle roll on its springs' own spacing, other wheels on the track."""
 
     def stiffness(axle: str) -> Values:
-        base = track[axle]
-        if suspension_layouts[axle].rigid:
-            base = _spacing(suspensions[axle], suspension_layouts[axle], base)
+        base = spring_base(suspensions[axle], suspension_layouts[axle], track[axle])
         springs = physics.independent_roll_stiffness(rate=wheel_rate[axle], track=base)
         return np.asarray(springs + anti_roll_bar_stiffness[axle])
 
@@ -373,7 +370,7 @@ def _wheel_rate(
 ) -> Values:
     if suspension.has("wheel_rate"):
         return suspension.wheel_rate
-    rate = rate_from_dimensions(suspension, sprung)
+    rate = rate_from_dimensions(suspension, sprung, ratio)
     if rate is None:
         omega = 2.0 * np.pi * suspension.body_frequency
         return np.asarray(omega**2 * sprung)
@@ -407,7 +404,10 @@ def _wheel_damping(
     return np.asarray(2.0 * share * np.sqrt(rate * sprung))
 
 
-def _spacing(suspension: Suspension, layout: Layout, track: Values) -> Values:
+def spring_base(suspension: Suspension, layout: Layout, track: Values) -> Values:
+    """Return what an axle rolls on: the spacing of its springs if it is rigid, else the track."""
+    if not layout.rigid:
+        return track
     known = scaled(layout.spacing, float(track[0]), "m")
     return given_or_handbook(suspension, "spring_spacing", known)
 

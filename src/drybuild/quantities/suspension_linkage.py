@@ -17,6 +17,7 @@ from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspension
 from drybuild.quantities.axles import FRONT, REAR, constant
 from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.quantities.suspension_alignment import rear_camber, rear_toe_in
 from drybuild.tables.suspension import Layout
 
 if TYPE_CHECKING:
@@ -44,7 +45,8 @@ def front_linkage(front_suspension: FrontSuspension) -> Linkages:
 @step("Rear linkage over its travel", source="dixon-suspension")
 def rear_linkage(rear_suspension: RearSuspension) -> Linkages:
     """Move the rear wheels from droop to bump, if their hardpoints are given."""
-    return _linkage(REAR, rear_suspension, constant(0.0), constant(0.0))
+    camber, toe_in = rear_camber(rear_suspension), rear_toe_in(rear_suspension)
+    return _linkage(REAR, rear_suspension, camber, toe_in / 2.0)
 
 
 @step("Front linkage on its wheels", source="dixon-suspension")

@@ -5,10 +5,19 @@ from __future__ import annotations
 import numpy as np
 
 from drybuild.physics import springs
+from drybuild.physics.air_springs import air_spring_pressure, air_spring_rate
+from drybuild.physics.anti_roll_bars import BarShape, bar_shape, shaped_bar_rate
 from drybuild.project.handbook import given_or_handbook
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
-from drybuild.project.suspension import AntiRollBar, CoilSpring, LeafSpring, Suspension, TorsionBar
+from drybuild.project.suspension import (
+    AirSpring,
+    AntiRollBar,
+    CoilSpring,
+    LeafSpring,
+    Suspension,
+    TorsionBar,
+)
 from drybuild.tables.suspension import layout_of
 from drybuild.units import STANDARD_GRAVITY
 
@@ -19,7 +28,7 @@ def motion_ratio_of(suspension: Suspension) -> Values:
     return given_or_handbook(suspension, "motion_ratio", known)
 
 
-def rate_from_dimensions(suspension: Suspension, sprung: Values) -> Values | None:
+def rate_from_dimensions(suspension: Suspension, sprung: Values, ratio: Values) -> Values | None:
     """Return the rate of one spring; of a torsion bar, at the wheel; None if nothing is given."""
     if suspension.has("spring_rate"):
         return suspension.spring_rate
@@ -29,6 +38,8 @@ def rate_from_dimensions(suspension: Suspension, sprung: Values) -> Values | Non
         return _leaf(suspension.leaf)
     if suspension.has("torsion_bar"):
         return _torsion_bar(suspension.torsion_bar, sprung)
+    if suspension.has("air_spring"):
+        return _air(suspension.air_spring, sprung * STANDARD_GRAVITY / ratio)
     return None
 
 
@@ -37,6 +48,17 @@ def bar_end_rate(suspension: Suspension) -> Values:
     bar: AntiRollBar = suspension.anti_roll_bar
     if bar.has("rate"):
         return bar.rate
+    if bar.has("line"):
+        return np.asarray(
+            shaped_bar_rate(
+                shape=bar_line(bar),
+                diameter=bar.diameter,
+                bore=_or_none(bar, "bore"),
+                bush_rate=bar.bush_rate,
+                youngs_modulus=bar.youngs_modulus,
+                shear_modulus=bar.shear_modulus,
+            )
+        )
     arm = bar.arm_length
     length = bar.centre_length
     return np.asarray(
@@ -52,6 +74,23 @@ def bar_end_rate(suspension: Suspension) -> Values:
             bush_rate=bar.bush_rate,
             youngs_modulus=bar.youngs_modulus,
             shear_modulus=bar.shear_modulus,
+        )
+    )
+
+
+def bar_line(bar: AntiRollBar) -> BarShape:
+    """Return what the bar's own line makes of a force at its end."""
+    return bar_shape(line=bar.line, bush=bar.bush_place)
+
+
+def _air(spring: AirSpring, force: Values) -> Values:
+    return np.asarray(
+        air_spring_rate(
+            pressure=air_spring_pressure(load=force, area=spring.area),
+            area=spring.area,
+            volume=spring.volume,
+            area_slope=_or_none(spring, "area_slope"),
+            exponent=spring.exponent,
         )
     )
 

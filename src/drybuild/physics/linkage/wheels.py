@@ -119,7 +119,9 @@ class WheelMotion:
         return np.stack((vector[0], -vector[1], vector[2]))
 
     def _grid(self, values: Array) -> Array:
-        return self.motion.grid(np.asarray(values))
+        # What stands on the car's body, such as a pillar, is the same at every position.
+        whole = (*values.shape[:-2], *self.motion.residual.shape)
+        return self.motion.grid(np.broadcast_to(values, whole))
 
     def outline(self, place: int, corners: int = 36) -> list[Array]:
         """Return the rolling circle at a position as points in the car's axes, nominal [m]."""

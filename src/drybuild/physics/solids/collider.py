@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Any, TypeAlias
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -62,13 +63,21 @@ def piece_item(*, piece: Piece) -> Item:
     """
     import fcl  # noqa: PLC0415  a native library, loaded only where distances are asked
 
-    whole = piece if piece.faces else hull_piece(name=piece.name, points=piece.nominal)
-    points = np.ascontiguousarray(whole.nominal)
-    require(np.isfinite(points), piece.name, points, "m", "finite")
-    flat = np.array([k for face in whole.faces for k in (len(face), *face)])
-    normals, offsets = planes_of(piece=whole)
-    body = fcl.CollisionObject(fcl.Convex(points, len(whole.faces), flat))
+    known = _SHAPES.get(piece)
+    if known is None:
+        whole = piece if piece.faces else hull_piece(name=piece.name, points=piece.nominal)
+        points = np.ascontiguousarray(whole.nominal)
+        require(np.isfinite(points), piece.name, points, "m", "finite")
+        flat = np.array([k for face in whole.faces for k in (len(face), *face)])
+        known = (points, fcl.Convex(points, len(whole.faces), flat), *planes_of(piece=whole))
+        _SHAPES[piece] = known
+    points, shape, normals, offsets = known
+    body = fcl.CollisionObject(shape)
     return Item(name=piece.name, points=points, body=body, normals=normals, offsets=offsets)
+
+
+_SHAPES: WeakKeyDictionary[Piece, tuple[Array, Body, Array, Array]] = WeakKeyDictionary()
+"""Pieces as the library holds them: what stands in a bay is asked about for many engines."""
 
 
 def sheet_items(*, name: str, sheet: Sheet) -> list[Item]:

@@ -170,6 +170,21 @@ class Nearest:
             found += self._least(part, rows, columns, spots, keep, within)
         return found
 
+    def normals(self, place: Place, pose: Pose) -> Array:
+        """Return unit ways square to the faces of a contact's pieces, from fixed to moving."""
+        row = next(r for r, (_, i, k) in enumerate(self._rows) if (i, k) == place[:2])
+        own = joined(
+            first=_nominal_place(self._movement(self.scene.moving[place.moving]), place.moved),
+            second=(pose.nominal.turn, pose.nominal.shift),
+        )
+        found = [-(self._rows[row][0].normals @ own[0].T)]
+        found += [
+            one.item.normals @ one.spot[0].T
+            for one in self._columns
+            if (one.solid, one.piece, one.position) == place[3:]
+        ]
+        return np.concatenate(found)
+
     def _least(
         self,
         bounds: Array,

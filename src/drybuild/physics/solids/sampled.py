@@ -8,13 +8,13 @@ A few more directions, the pieces' own faces, take over where the nearest featur
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from drybuild.physics.solids.nearest import Clearance, Nearest
-from drybuild.physics.solids.scene import Movement, Pose, Scene, joined, moved_by
-from drybuild.physics.solids.shapes import Array, Solid, moved_points, planes_of
+from drybuild.physics.solids.scene import Pose, Scene, joined, moved_by
+from drybuild.physics.solids.shapes import Array, moved_points
 
 ASKED = 24
 """Contacts of a pair that are looked at."""
@@ -24,8 +24,12 @@ LEVER = 0.04
 """Tilt that may bring a contact further off to the fore: this angle times its distance. [rad]"""
 WITHIN = 0.03
 """How much more margin than the nearest contact another may have and still be followed. [m]"""
-WAYS = 3
+WAYS = 2
 """Directions besides the nominal one that are tried for each contact."""
+FAR = 0.08
+"""A direction that parts the pieces by so much less than the nominal one is not tried. [m]"""
+ROOMY = ((0.15, 1), (0.06, 2))
+"""With more margin than this (m) fewer contacts are followed: so many."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -79,11 +83,13 @@ def sampled_gaps(
 
     """
     near = Nearest(scene)
-    follow = _Follower(scene, pose)
+    follow = _Follower(near, pose)
     found: dict[str, list[Clearance]] = {}
     for one in near.clearances(pose, keep=ASKED, within=within):
         found.setdefault(one.pair, []).append(one)
-    found = {pair: _spread(contacts, keep) for pair, contacts in found.items()}
+    found = {
+        pair: _spread(contacts, _number(contacts[0], keep)) for pair, contacts in found.items()
+    }
     return {
         pair: SampledGap(
             nominal=contacts[0],
@@ -92,6 +98,10 @@ def sampled_gaps(
         )
         for pair, contacts in found.items()
     }
+
+
+def _number(nearest: Clearance, keep: int) -> int:
+    return next((few for margin, few in ROOMY if nearest.margin > margin), keep)
 
 
 def _spread(contacts: list[Clearance], keep: int) -> list[Clearance]:
@@ -113,14 +123,15 @@ def _spread(contacts: list[Clearance], keep: int) -> list[Clearance]:
 class _Follower:
     """Moves the pieces of contacts with the readings; each placed piece is made once."""
 
-    def __init__(self, scene: Scene, pose: Pose) -> None:
-        self.scene = scene
-        self.own = (pose.turn, pose.shift)
+    def __init__(self, near: Nearest, pose: Pose) -> None:
+        self.near = near
+        self.pose = pose
+        self._spots: dict[tuple[bool, str, int], tuple[Array, Array]] = {}
         self._placed: dict[tuple[bool, int, int, int], Array] = {}
 
     def gap(self, contact: Clearance) -> Array:
-        place = contact.place
-        moving, fixed = self.scene.moving[place.moving], self.scene.fixed[place.fixed]
+        place, scene = contact.place, self.near.scene
+        moving, fixed = scene.moving[place.moving], scene.fixed[place.fixed]
         a = self._at(True, place.moving, place.piece, place.moved)
         doubt = np.asarray(moving.doubt, float) + np.asarray(fixed.doubt, float)
         if place.against < 0:
@@ -128,47 +139,43 @@ class _Follower:
             exact = contact.gap + float(np.ravel(doubt)[0])
             return np.asarray(exact + support - support[:1] - doubt, dtype=np.float64)
         b = self._at(False, place.fixed, place.against, place.turned)
-        ways = self._ways(contact, a, b)
+        ways = self._ways(contact, _first(a), _first(b))
         apart = (_support(a, ways) + _support(b, -ways)).max(axis=0)
         return np.asarray(apart - doubt, dtype=np.float64)
 
     def _at(self, moving: bool, solid: int, piece: int, position: int) -> Array:
         key = (moving, solid, piece, position)
         if key not in self._placed:
-            one = (self.scene.moving if moving else self.scene.fixed)[solid]
-            spot = moved_by(movement=self._movement(one), position=position)
-            if moving:
-                spot = joined(first=spot, second=self.own)
+            scene = self.near.scene
+            one = (scene.moving if moving else scene.fixed)[solid]
+            turn, shift = self._spot(moving, one.movement, position)
             self._placed[key] = moved_points(
-                points=one.pieces[piece].points, turn=spot[0], shift=spot[1]
+                points=one.pieces[piece].points, turn=turn, shift=shift
             )
         return self._placed[key]
 
-    def _movement(self, solid: Solid) -> Movement | None:
-        return self.scene.movements[solid.movement] if solid.movement else None
+    def _spot(self, moving: bool, movement: str, position: int) -> tuple[Array, Array]:
+        key = (moving, movement, position)
+        if key not in self._spots:
+            known = self.near.scene.movements[movement] if movement else None
+            spot = moved_by(movement=known, position=position)
+            if moving:
+                spot = joined(first=spot, second=(self.pose.turn, self.pose.shift))
+            self._spots[key] = spot
+        return self._spots[key]
 
     def _ways(self, contact: Clearance, a: Array, b: Array) -> Array:
         """Return the contact's normal and the face normals that part the pieces next best."""
-        place = contact.place
-        one = self.scene.moving[place.moving].pieces[place.piece]
-        other = self.scene.fixed[place.fixed].pieces[place.against]
-        faces = [
-            sign * planes_of(piece=replace(piece, points=_first(points)))[0]
-            for piece, points, sign in ((one, a, -1.0), (other, b, 1.0))
-            if piece.faces
-        ]
-        if not faces:
-            return contact.normal[None]
-        ways = np.concatenate(faces)
-        apart = (_first(a) @ ways.T).min(axis=0) - (_first(b) @ ways.T).max(axis=0)
-        best = ways[np.argsort(-apart)[:WAYS]]
-        return np.concatenate((contact.normal[None], best))
+        ways = self.near.normals(contact.place, self.pose)
+        apart = (a @ ways.T).min(axis=0) - (b @ ways.T).max(axis=0)
+        best = np.argsort(-apart)[:WAYS]
+        useful = best[apart[best] > contact.gap - FAR]
+        return np.concatenate((contact.normal[None], ways[useful]))
 
 
 def _support(points: Array, ways: Array) -> Array:
     """Return the least of n·p over the points, shape (ways,) or (ways, samples + 1)."""
-    flat = points if points.ndim == 3 else points[:, :, None]
-    found: Array = np.tensordot(ways, flat, axes=(1, 1)).min(axis=1)
+    found: Array = (ways @ (points if points.ndim == 3 else points[:, :, None])).min(axis=0)
     return found
 
 

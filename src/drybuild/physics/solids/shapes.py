@@ -254,8 +254,14 @@ def moved_points(*, points: Array, turn: Array, shift: Array) -> Array:
     at = points if points.ndim == 3 else points[:, :, None]
     by = turn if turn.ndim == 3 else turn[:, :, None]
     to = shift if shift.ndim == 2 else shift[:, None]
-    turned = sum(at[:, None, k] * by[None, :, k] for k in range(3))
-    return np.asarray(turned + to[None], dtype=np.float64)
+    found = np.empty((len(at), 3, max(at.shape[2], by.shape[2], to.shape[1])))
+    for k in range(3):  # by hand: products of three are too small for the library's own sums
+        row = found[:, k]
+        np.multiply(at[:, 0], by[k, 0], out=row)
+        row += at[:, 1] * by[k, 1]
+        row += at[:, 2] * by[k, 2]
+        row += to[k]
+    return found
 
 
 def triangles_of(
@@ -326,13 +332,14 @@ def planes_of(*, piece: Piece) -> tuple[Array, Array]:
             for k in ({1, len(face) - 2} if len(face) > 3 else {1})
         ]
     )
-    a, b, c = (points[corners[:, k]] for k in range(3))
-    normals = np.cross(b - a, c - a)
-    length = np.linalg.norm(normals, axis=1)
+    a = points[corners[:, 0]]
+    u, v = points[corners[:, 1]] - a, points[corners[:, 2]] - a
+    normals = u[:, [1, 2, 0]] * v[:, [2, 0, 1]] - u[:, [2, 0, 1]] * v[:, [1, 2, 0]]
+    length = np.sqrt((normals**2).sum(axis=1))
     kept = length > 1e-12
     normals = normals[kept] / length[kept, None]
-    outward = np.sign(np.einsum("ij,ij->i", normals, a[kept] - points.mean(axis=0)))
-    normals = normals * np.where(outward == 0.0, 1.0, outward)[:, None]
+    outward = ((a[kept] - points.mean(axis=0)) * normals).sum(axis=1)
+    normals = np.where(outward[:, None] < 0.0, -normals, normals)
     return normals, (points @ normals.T).max(axis=0)
 
 

@@ -16,6 +16,7 @@ COMMANDS = {
     "new": "Write a commented starter build for a kind of car.",
     "open": "Open the workbench: every page of the build in the browser.",
     "check": "Say what works together, what fails, and how sure that is.",
+    "brakes": "Judge the brakes and size them: bores, pistons, valve, servo or none.",
     "quantities": "List every quantity with unit, spread, origin and source.",
     "options": "Show what remains possible, what each choice rules out, and a shortlist.",
     "schedule": "Plan the work: cost and finish with their odds, dates, cash.",

@@ -327,7 +327,7 @@ def attainable_deceleration(
     laden_brake_line: BrakeLine, laden_stance: Stance, tyres: Tyres
 ) -> Values:
     """Before the first axle locks."""
-    return _first(_lock(laden_brake_line, laden_stance, tyres.adhesion))
+    return attainable(laden_brake_line, laden_stance, tyres.adhesion)
 
 
 @quantity("m/s²", "Deceleration the laden car's tyres allow, wet", source="limpert")
@@ -335,7 +335,7 @@ def wet_attainable_deceleration(
     laden_brake_line: BrakeLine, laden_stance: Stance, tyres: Tyres
 ) -> Values:
     """Before the first axle locks."""
-    return _first(_lock(laden_brake_line, laden_stance, tyres.wet_adhesion))
+    return attainable(laden_brake_line, laden_stance, tyres.wet_adhesion)
 
 
 def _stance(load: Labelled, height: Values, wheelbase: Values) -> Stance:
@@ -401,6 +401,11 @@ def pressure_at(line: BrakeLine, car: Stance, rate: float | Values) -> Values:
     return pressures.pressure_for_force(
         force=rate * car.weight, force_at=line.total, kinks=line.kinks
     )
+
+
+def attainable(line: BrakeLine, car: Stance, adhesion: Values) -> Values:
+    """Return the deceleration before the first axle locks. [m/s²]."""
+    return _first(_lock(line, car, adhesion))
 
 
 def share_at(line: BrakeLine, car: Stance, rate: float | Values) -> Values:

@@ -43,12 +43,7 @@ def hot_deceleration_share(
 ) -> Values:
     """At the line pressure of the cold stop; a drum loses more than its lining does."""
     pressure = np.minimum(line_pressure_at_500_n, line_pressure_at_0_9g)
-    cold = {FRONT: laden_brake_line.front(pressure), REAR: laden_brake_line.rear(pressure)}
-    left = {
-        axle: cold[axle] * np.power(hot_friction_share[axle], brake_factor_sensitivity[axle])
-        for axle in cold
-    }
-    return (left[FRONT] + left[REAR]) / (cold[FRONT] + cold[REAR])
+    return hot_force_share(laden_brake_line, pressure, hot_friction_share, brake_factor_sensitivity)
 
 
 @quantity("m/s²", "Deceleration of a full stop after the fade test", source="un-r13h")
@@ -124,6 +119,15 @@ def rotor_surface_stress(rotor_surface_rise_one_stop: Labelled) -> Labelled:
             poisson=IRON_POISSON,
         )
     )
+
+
+def hot_force_share(
+    line: BrakeLine, pressure: Values, friction: Labelled, sensitivity: Labelled
+) -> Values:
+    """Return what is left of the braking force at a line pressure, linings hot over cold. [-]."""
+    cold = {FRONT: line.front(pressure), REAR: line.rear(pressure)}
+    left = {axle: cold[axle] * np.power(friction[axle], sensitivity[axle]) for axle in cold}
+    return (left[FRONT] + left[REAR]) / (cold[FRONT] + cold[REAR])
 
 
 def hot_friction(one: AxleBrakes, temperature: Values) -> Values:

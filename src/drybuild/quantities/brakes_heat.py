@@ -114,7 +114,7 @@ def rotor_surface_rise_one_stop(
 @step("Discs and drums as their temperature sees them", source="limpert")
 def brake_rotors(front_brakes: FrontBrakes, rear_brakes: RearBrakes) -> dict[str, Rotor]:
     """By axle: what they hold, and how heat leaves them."""
-    return {axle: _rotor(of_axle(axle, front_brakes, rear_brakes)) for axle in (FRONT, REAR)}
+    return {axle: rotor_of(of_axle(axle, front_brakes, rear_brakes)) for axle in (FRONT, REAR)}
 
 
 @quantity(
@@ -147,17 +147,9 @@ def rotor_temperatures_fade_test(
     laden_mass: Values, rotor_heat_share: Labelled, brake_rotors: dict[str, Rotor], brief: Brief
 ) -> Labelled:
     """By axle, a row a stop: fifteen from 120 to 60 km/h, 45 s apart."""
-    snub = stopping.braking_energy(mass=laden_mass, speed_begin=FADE_FROM, speed_end=FADE_TO)
     return each_axle(
-        lambda axle: warming.stops_temperature(
-            rotor=brake_rotors[axle],
-            air=brief.hot_day,
-            heat=snub * rotor_heat_share[axle],
-            stops=FADE_STOPS,
-            interval=INTERVAL,
-            braking_time=(FADE_FROM - FADE_TO) / FADE_RATE,
-            speed_from=FADE_FROM,
-            speed_to=FADE_TO,
+        lambda axle: fade_temperatures(
+            brake_rotors[axle], brief, laden_mass, rotor_heat_share[axle]
         )
     )
 
@@ -230,7 +222,7 @@ def rotor_temperatures_descent(
     """By axle, out of gear, at equal times from its top to its foot."""
 
     def down(axle: str) -> Values:
-        return _down(
+        return descent_temperatures(
             brake_rotors[axle],
             of_axle(axle, front_brakes, rear_brakes),
             brief,
@@ -273,7 +265,7 @@ def rotor_temperature_descent_in_gear(
     """Let the engine take its part, and the brakes the rest."""
     rest = np.maximum(descent_braking_power - descent_engine_power, 0.0)
     return each_axle(
-        lambda axle: _down(
+        lambda axle: descent_temperatures(
             brake_rotors[axle],
             of_axle(axle, front_brakes, rear_brakes),
             brief,
@@ -316,7 +308,7 @@ def fresh_brake_fluid_margin(
     rotor_temperature_descent: Labelled, brake_hydraulics: BrakeHydraulics, brief: Brief
 ) -> Labelled:
     """As filled from a sealed can."""
-    return _fluid_margin(rotor_temperature_descent, brake_hydraulics, brief, wet=False)
+    return fluid_margin(rotor_temperature_descent, brake_hydraulics, brief, wet=False)
 
 
 @quantity(
@@ -329,12 +321,13 @@ def brake_fluid_margin(
     rotor_temperature_descent: Labelled, brake_hydraulics: BrakeHydraulics, brief: Brief
 ) -> Labelled:
     """Take the fluid as warmed by a share of the rotor's rise; old fluid boils at its wet point."""
-    return _fluid_margin(rotor_temperature_descent, brake_hydraulics, brief, wet=True)
+    return fluid_margin(rotor_temperature_descent, brake_hydraulics, brief, wet=True)
 
 
-def _fluid_margin(
+def fluid_margin(
     rotor: Labelled, hydraulics: BrakeHydraulics, brief: Brief, *, wet: bool
 ) -> Labelled:
+    """Return how far the fluid stays below boiling with the rotors at a temperature. [K]."""
     boils = fluid_boiling_point(hydraulics.fluid, wet=wet)
     return each_axle(
         lambda axle: (
@@ -349,7 +342,8 @@ def _rise(energy: Values, one: AxleBrakes) -> Values:
     )
 
 
-def _rotor(one: AxleBrakes) -> Rotor:
+def rotor_of(one: AxleBrakes) -> Rotor:
+    """Return a disc or drum as its temperature sees it."""
     return Rotor(
         heat_capacity=one.rotor_mass * one.specific_heat,
         cooling_area=one.cooling_area,
@@ -372,8 +366,25 @@ def _radiating_area(one: AxleBrakes) -> Values:
     return np.pi * (2.0 * outer * one.lining_width + np.square(outer))
 
 
-def _down(rotor: Rotor, one: AxleBrakes, brief: Brief, power: Values, time: Values) -> Values:
-    """Return a rotor's temperatures down the descent; a convection known by trial is used."""
+def fade_temperatures(rotor: Rotor, brief: Brief, mass: Values, share: Values) -> Values:
+    """Return a rotor's temperatures through the fade test, a row a stop. [K]."""
+    snub = stopping.braking_energy(mass=mass, speed_begin=FADE_FROM, speed_end=FADE_TO)
+    return warming.stops_temperature(
+        rotor=rotor,
+        air=brief.hot_day,
+        heat=snub * share,
+        stops=FADE_STOPS,
+        interval=INTERVAL,
+        braking_time=(FADE_FROM - FADE_TO) / FADE_RATE,
+        speed_from=FADE_FROM,
+        speed_to=FADE_TO,
+    )
+
+
+def descent_temperatures(
+    rotor: Rotor, one: AxleBrakes, brief: Brief, power: Values, time: Values
+) -> Values:
+    """Return a rotor's temperatures down the descent; a convection known by trial counts. [K]."""
     if one.has("slow_convection"):
         rotor = replace(rotor, fast_convection=one.slow_convection, fast_speed=brief.descent_speed)
     return warming.drag_temperature(

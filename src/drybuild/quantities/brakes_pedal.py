@@ -314,7 +314,7 @@ def foot_for(pressure: Values, assist: Values, one: BrakeHydraulics) -> Values:
         pedal_ratio=one.pedal_ratio,
         efficiency=one.efficiency,
         bore=one.master_cylinder_bore,
-        gain=_gain(one),
+        gain=gain_of(one),
         assist=assist,
     )
 
@@ -326,12 +326,13 @@ def pressure_by_foot(force: Values, assist: Values, one: BrakeHydraulics) -> Val
         pedal_ratio=one.pedal_ratio,
         efficiency=one.efficiency,
         bore=one.master_cylinder_bore,
-        gain=_gain(one),
+        gain=gain_of(one),
         assist=assist,
     )
 
 
-def _gain(one: BrakeHydraulics) -> Values:
+def gain_of(one: BrakeHydraulics) -> Values:
+    """Return the servo's gain, one without a servo. [-]."""
     return constant(1.0) if one.booster == "none" else one.booster_gain
 
 

@@ -23,6 +23,20 @@ def _least_wheel(system: str, words: str, label: str) -> Check:
     )
 
 
+def _envelope(axle: str, through: str) -> Check:
+    return Check(
+        id=f"wheels.{axle}-envelope",
+        asks=f"Does the {axle} tyre clear all that is round it, {through}?",
+        quantity=f"{axle}_tyre_clearance",
+        at_least=f"{axle}_tyre_air",
+        band="2 mm",
+        source="common-practice",
+        caution=CAUTION,
+        mend="Another offset or a narrower tyre; roll the lip, a longer bump stop, less lock: "
+        "drybuild widest says what each buys.",
+    )
+
+
 CHECKS = (
     _least_wheel("front_brakes", "front brake kit", "front"),
     _least_wheel("rear_brakes", "rear brake kit", "rear"),
@@ -47,6 +61,8 @@ CHECKS = (
         caution=CAUTION,
         mend="Larger wheels or a smaller disc; settle wheels and tyres before the brakes.",
     ),
+    _envelope("front", "through travel and lock"),
+    _envelope("rear", "through travel and roll"),
     Check(
         id="wheels.inner-clearance",
         asks="Does the tyre clear suspension and body on its inner side?",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drybuild.project.arches import Arches
 from drybuild.project.body import Body
 from drybuild.project.brakes import BrakeHydraulics, FrontBrakes, ParkingBrake, RearBrakes
 from drybuild.project.cabin import Belts, Cabin, RollBar, Seats, Trim
@@ -22,7 +23,7 @@ from drybuild.project.shell import Glass, Shell, Structure
 from drybuild.project.steering import Steering
 from drybuild.project.suspension import Dampers, FrontSuspension, RearSuspension
 from drybuild.project.tyres import Tyres
-from drybuild.project.wheels import Arches, Wheels
+from drybuild.project.wheels import Wheels
 from drybuild.project.work import Job, Work
 
 SYSTEMS: dict[str, type[Option]] = {

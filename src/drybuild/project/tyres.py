@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from drybuild.physics.tyre_sizes import TyreSize, tyre_size
 from drybuild.project.fields import notation, reading
-from drybuild.project.tyre_grip import TyreGrip
-
-
-def read_size(text: str) -> TyreSize:
-    """Read a size as marked, as the file's reader asks for it."""
-    return tyre_size(text=text)
+from drybuild.project.tyre_grip import TyreGrip, read_size
 
 
 class Tyres(TyreGrip):
     """A set of four tyres; entries that begin with rear count where the rear ones differ."""
 
-    size = notation("Size as marked, with its service description", read_size, "185/70R14 88H")
     rear_size = notation("Size of the rear tyres, where it differs", read_size, "205/60R15 91V")
     outside_diameter = reading(
         "m", "Outside diameter, new and unloaded, measured or quoted", typical=True
@@ -23,6 +16,15 @@ class Tyres(TyreGrip):
     rear_outside_diameter = reading("m", "Outside diameter of the rear tyres, where it differs")
     section_width = reading("m", "Widest width of the tyre on its measuring rim", typical=True)
     rear_section_width = reading("m", "Widest width of the rear tyres, where it differs")
+    tread_share = reading("-", "Level tread over the section width", typical=True, most=1.0)
+    shoulder_radius = reading("m", "Rounding between tread and side", typical=True)
+    speed_growth = reading("m", "How far the radius grows at 160 km/h", typical=True)
+    width_over_size = reading(
+        "-", "How much wider it is than its size says, where not measured", typical=True, least=None
+    )
+    height_over_size = reading(
+        "-", "How much higher its section is than its size says", typical=True, least=None
+    )
     load_capacity = reading("kg", "Load that one tyre is rated for", typical=True)
     rear_load_capacity = reading("kg", "Load that one rear tyre is rated for, where it differs")
     speed_rating = reading("m/s", "Speed that the tyres are rated for", typical=True)

@@ -1,10 +1,10 @@
-"""Wheels as a person gives them, and the room in the arches as the tape measured it."""
+"""Wheels as a person gives them."""
 
 from __future__ import annotations
 
 from drybuild.project.fields import choice, reading
 from drybuild.project.option import Option
-from drybuild.project.sections import Section
+from drybuild.project.profiles import profile
 from drybuild.tables.wheels import fastener_grades, fastener_threads
 
 
@@ -25,6 +25,7 @@ class Wheels(Option):
     backspacing = reading("m", "From the mounting face to the inner edge, instead of the offset")
     rear_backspacing = reading("m", "Backspacing of the rear wheels")
     barrel_radius = reading("m", "Least inside radius of the barrel over the brake, measured")
+    barrel = profile("Barrel's inside radius over the distance inboard of the mounting face")
     spacer = reading("m", "Spacer between front hub and wheel")
     rear_spacer = reading("m", "Spacer between rear hub and wheel")
     well_depth = reading("m", "Depth of the drop centre below the bead seat", typical=True)
@@ -35,24 +36,3 @@ class Wheels(Option):
     fastener_torque = reading("N·m", "Torque that they are tightened to")
     fastener_friction = reading("-", "Torque over preload times diameter, dry", typical=True)
     fastener_engagement = reading("m", "Length of thread that the nut or bolt takes hold of")
-
-
-class Arches(Section):
-    """Room around the tyres as measured, and the wheels and tyres that stood there meanwhile."""
-
-    front_inner_clearance = reading(
-        "m", "Least gap from the front tyre's inner side, through its travel", typical=True
-    )
-    front_outer_clearance = reading(
-        "m", "Least gap from the front tyre's outer side to the wing, through lock", typical=True
-    )
-    front_radial_clearance = reading(
-        "m", "Least gap above the front tyre at full bump", typical=True
-    )
-    rear_inner_clearance = reading("m", "Least gap from the rear tyre's inner side", typical=True)
-    rear_outer_clearance = reading("m", "Least gap from the rear tyre to its wing", typical=True)
-    rear_radial_clearance = reading("m", "Least gap above the rear tyre at full bump", typical=True)
-    rim_width = reading("m", "Rim width of the wheels at measuring", typical=True, exact=True)
-    offset = reading("m", "Offset of those wheels", typical=True, least=None)
-    section_width = reading("m", "Width of those tyres", typical=True)
-    outside_diameter = reading("m", "Outside diameter of those tyres", typical=True)

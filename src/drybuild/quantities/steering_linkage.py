@@ -35,11 +35,17 @@ def linkage_steering(front_suspension: FrontSuspension, steering: Steering) -> L
     made = linkage_of(front_suspension, camber, toe_in)
     if made is None or nominal is None or not made.steered:
         return {}
+    other = None
+    if front_suspension.points.has("idler_pivot"):
+        other = linkage_of(front_suspension, camber, toe_in, other_side=True)
     widest = ARM if made.steered == "arm" else RACK
     lock = steering.inner_lock
-    widest = min(widest, BEYOND * _way_to_lock(nominal, widest, float(lock[0])))
+    widest = min(widest, BEYOND * way_to_lock(nominal, widest, float(lock[0])))
     ways = np.linspace(-widest, widest, 2 * PLACES + 1)
     left, right, swept = _angles(made, ways)
+    if other is not None:
+        # In the mirror the box turns the other way, and left is right.
+        right = -_angles(other, -ways)[0]
     rate = (left[PLACES + 1] - left[PLACES - 1]) / (ways[PLACES + 1] - ways[PLACES - 1])
     wanted = np.broadcast_to(lock, left.shape[1:])
     return {**_lock(left, right, wanted, swept), "rate": np.asarray(np.abs(rate))}
@@ -52,7 +58,7 @@ def _angles(made: Linkage, ways: Values) -> tuple[Values, Values, Swept]:
     return left, right, swept
 
 
-def _way_to_lock(nominal: Linkage, widest: float, lock: float) -> float:
+def way_to_lock(nominal: Linkage, widest: float, lock: float) -> float:
     """Return the gear's travel that brings the nominal left wheel, as inner one, to its lock."""
     ways = np.linspace(-widest, widest, 6 * PLACES + 1)
     left, _, _ = _angles(nominal, ways)

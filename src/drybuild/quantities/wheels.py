@@ -11,12 +11,13 @@ from drybuild.errors import MissingInput, TableError
 from drybuild.physics import wheels as physics
 from drybuild.physics.fastenings import thread_stress_area
 from drybuild.physics.tyre_sizes import INCH, tyre_size
+from drybuild.project.arches import Arches
 from drybuild.project.brakes import FrontBrakes, RearBrakes
 from drybuild.project.option import Option, ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension
 from drybuild.project.tyres import Tyres
-from drybuild.project.wheels import Arches, Wheels
+from drybuild.project.wheels import Wheels
 from drybuild.quantities.axles import FRONT, REAR, both_axles, constant, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.tables import wheels as tables

@@ -62,6 +62,12 @@ def listed_size(size: str) -> ListedSize | None:
     )
 
 
+def metric_sizes() -> tuple[str, ...]:
+    """Return the metric sizes that exist, with the load index of each: ``185/65R15 88``."""
+    rows = read_table("tyre_metric_size").rows
+    return tuple(f"{row['size']} {row['load_index']}" for row in rows)
+
+
 def metric_equivalent(size: str) -> str | None:
     """Return the metric size that the trade fits in place of an old one; only nearly equal."""
     row = _optional_row(read_table("tyre_interchange"), "old_size", size)

@@ -1,0 +1,306 @@
+"""What stands around a wheel: arch and guard by stations, boxes, rods, a scan's points.
+
+Each is points with the readings that place them, so that their spread can be followed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from drybuild.errors import require
+
+Array = npt.NDArray[np.float64]
+Places = npt.NDArray[np.intp]
+
+EDGE = 0.005
+"""Distance between points of an edge: they miss less than 0.2 mm of a gap of 15 mm. [m]"""
+FACE = 0.012
+"""Distance between points of a surface. [m]"""
+WITH_BODY, WITH_WHEEL, HALF_WAY = 0.0, 1.0, 0.5
+"""How much of the wheel's travel an obstacle takes part in."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Obstacle:
+    """Points of one thing that the wheel must clear."""
+
+    name: str
+    base: Array
+    """(3, points), nominal; (3, points, positions of the travel) if it moves by itself. [m]"""
+    readings: Array
+    """What places it, (readings, samples): lengths, less their nominal values. [m]"""
+    rows: Places
+    """Readings of each point, (terms, points)."""
+    ways: Array
+    """How far a point goes with each, (terms, 3, points). [-]"""
+    roundness: float
+    """Radius round every point: of a rod. [m]"""
+    follows: float = WITH_BODY
+
+    def rates(self, points: Places, way: Array) -> Array:
+        """Return how far points go along a way of their own per reading, (points, readings)."""
+        found = np.zeros((points.size, self.readings.shape[0]))
+        line = np.arange(points.size)
+        for row, ways in zip(self.rows, self.ways, strict=True):
+            np.add.at(found, (line, row[points]), (ways[:, points] * way).sum(axis=0))
+        return found
+
+
+def polar_sheet(
+    *, name: str, angles: Array, inner: tuple[Array, Array], outer: tuple[Array, Array]
+) -> Obstacle:
+    """Return a surface between two edges that are known by stations round the wheel's centre.
+
+    Parameters
+    ----------
+    name : str
+        What it is. [-]
+    angles : array
+        Of the stations, rising: 0 ahead, 90 deg above, (stations,). [rad]
+    inner : pair of array
+        Distance from the wheel's centre in side view, and distance from the car's middle plane,
+        of one edge, each (stations, samples). [m]
+    outer : pair of array
+        The same of the other edge; equal to `inner` for a bare edge. [m]
+
+    Returns
+    -------
+    Obstacle
+        Points between the first and the last station.
+
+    Notes
+    -----
+    Between stations both lengths go in proportion to the angle: an arch is rounder than straight.
+
+    References
+    ----------
+    .. [1] Geometry; a tape measure's stations are common practice, no source.
+
+    """
+    require(np.diff(angles) > 0.0, "angles", angles, "rad", "rising")
+    arc = float(np.ptp(angles) * max(inner[0].max(), outer[0].max()))
+    deep = float(max(np.abs(outer[k][:, 0] - inner[k][:, 0]).max() for k in (0, 1)))
+    bare = deep == 0.0
+    along = np.linspace(angles[0], angles[-1], 2 + int(arc / (EDGE if bare else FACE)))
+    between = np.zeros(1) if bare else np.linspace(0.0, 1.0, 2 + int(deep / FACE))
+    turn, part = (one.ravel() for one in np.meshgrid(along, between, indexing="ij"))
+    before = np.clip(np.searchsorted(angles, turn, side="right") - 1, 0, angles.size - 2)
+    after = before + 1 if angles.size > 1 else before
+    share = (turn - angles[before]) / (angles[after] - angles[before])
+    stack = np.concatenate((inner[0], inner[1], outer[0], outer[1]))
+    size = angles.size
+    out = np.stack((np.cos(turn), np.zeros_like(turn), np.sin(turn)))
+    aside = np.array([0.0, 1.0, 0.0])[:, np.newaxis] + 0.0 * out
+    rows, ways = [], []
+    for edge, weight in ((0, 1.0 - part), (2, part)):
+        for length, way in ((0, out), (1, aside)):
+            for station, near in ((before, 1.0 - share), (after, share)):
+                rows.append(station + (edge + length) * size)
+                ways.append(way * weight * near)
+    return _placed(
+        name=name, readings=stack, rows=np.array(rows), ways=np.array(ways), rounding=0.0
+    )
+
+
+def rod(*, name: str, start: Array, end: Array, radius: float, follows: float) -> Obstacle:
+    """Return a round bar between two points: a rail, a spring, a strut, a link.
+
+    Parameters
+    ----------
+    name : str
+        What it is. [-]
+    start : array
+        One end, (3, samples). [m]
+    end : array
+        The other end, (3, samples). [m]
+    radius : float
+        Of the bar. [m]
+    follows : float
+        Share of the wheel's travel that it takes part in. [-]
+
+    Returns
+    -------
+    Obstacle
+        Points along its axis.
+
+    Notes
+    -----
+    Round ends: a little more than is there.
+
+    References
+    ----------
+    .. [1] Geometry.
+
+    """
+    length = float(np.linalg.norm(end[:, 0] - start[:, 0]))
+    part = np.linspace(0.0, 1.0, 2 + int(length / EDGE))
+    rows = np.array([np.full(part.size, one) for one in range(6)])
+    axes = np.eye(3)[:, :, np.newaxis]
+    ways = np.concatenate((axes * (1.0 - part), axes * part))
+    return _placed(
+        name=name,
+        readings=np.concatenate((start, end)),
+        rows=rows,
+        ways=ways,
+        rounding=radius,
+        follows=follows,
+    )
+
+
+def block(*, name: str, low: Array, high: Array, follows: float) -> Obstacle:
+    """Return a box with faces along the axes.
+
+    Parameters
+    ----------
+    name : str
+        What it is. [-]
+    low : array
+        Its rear, inner and lower sides, (3, samples). [m]
+    high : array
+        Its front, outer and upper sides, (3, samples). [m]
+    follows : float
+        Share of the wheel's travel that it takes part in. [-]
+
+    Returns
+    -------
+    Obstacle
+        Points of its faces.
+
+    Notes
+    -----
+    A grid over every face, edges and corners included.
+
+    References
+    ----------
+    .. [1] Geometry.
+
+    """
+    require(high[:, 0] >= low[:, 0], "high", high[:, 0], "m", "not less than low")
+    spans = high[:, 0] - low[:, 0]
+    steps = [np.linspace(0.0, 1.0, 2 + int(span / FACE)) for span in spans]
+    grid = np.stack([one.ravel() for one in np.meshgrid(*steps, indexing="ij")])
+    shell = grid[:, ((grid == 0.0) | (grid == 1.0)).any(axis=0)]
+    rows = np.array([np.full(shell.shape[1], one) for one in range(6)])
+    axes = np.eye(3)[:, :, np.newaxis]
+    ways = np.concatenate((axes * (1.0 - shell), axes * shell))
+    return _placed(
+        name=name,
+        readings=np.concatenate((low, high)),
+        rows=rows,
+        ways=ways,
+        rounding=0.0,
+        follows=follows,
+    )
+
+
+def cloud(*, name: str, points: Array, error: Array) -> Obstacle:
+    """Return the points of a scan.
+
+    Parameters
+    ----------
+    name : str
+        What it is. [-]
+    points : array
+        (3, points). [m]
+    error : array
+        How far all of it may stand aside, outward, (samples,). [m]
+
+    Returns
+    -------
+    Obstacle
+        The points; their error moves all of them across the car together.
+
+    Notes
+    -----
+    A scan is an open sheet without inside or outside: its points alone are taken.
+
+    References
+    ----------
+    .. [1] Common practice, no source: 5 to 10 mm of error for a telephone's scan.
+
+    """
+    count = points.shape[1]
+    way = np.zeros((1, 3, count))
+    way[:, 1] = 1.0
+    return Obstacle(
+        name=name,
+        base=points,
+        readings=(error - error[:1])[np.newaxis],
+        rows=np.zeros((1, count), dtype=np.intp),
+        ways=way,
+        roundness=0.0,
+    )
+
+
+def moving_rods(
+    *, name: str, starts: Sequence[Array], ends: Sequence[Array], radius: float
+) -> Obstacle:
+    """Return the bars of a linkage, each where it stands at every position of the travel.
+
+    Parameters
+    ----------
+    name : str
+        What they are. [-]
+    starts : sequence of array
+        One end of each bar, (3, positions of the travel). [m]
+    ends : sequence of array
+        The other ends. [m]
+    radius : float
+        Of the bars. [m]
+
+    Returns
+    -------
+    Obstacle
+        Points along them; the links' own spread is left out.
+
+    Notes
+    -----
+    Straight ahead: a steered wheel turns against its links as they stand then.
+
+    References
+    ----------
+    .. [1] Geometry.
+
+    """
+    found = []
+    for start, end in zip(starts, ends, strict=True):
+        length = float(np.nanmax(np.linalg.norm(end - start, axis=0)))
+        part = np.linspace(0.0, 1.0, 2 + int(length / EDGE))[:, np.newaxis]
+        found.append(start[:, np.newaxis] * (1.0 - part) + end[:, np.newaxis] * part)
+    base = np.concatenate(found, axis=1)
+    count = base.shape[1]
+    return Obstacle(
+        name=name,
+        base=base,
+        readings=np.zeros((1, 1)),
+        rows=np.zeros((1, count), dtype=np.intp),
+        ways=np.zeros((1, 3, count)),
+        roundness=radius,
+    )
+
+
+def _placed(
+    *,
+    name: str,
+    readings: Array,
+    rows: Array,
+    ways: Array,
+    rounding: float,
+    follows: float = WITH_BODY,
+) -> Obstacle:
+    places = rows.astype(np.intp)
+    nominal = readings[:, 0]
+    base = (ways * nominal[places][:, np.newaxis]).sum(axis=0)
+    return Obstacle(
+        name=name,
+        base=base,
+        readings=readings - readings[:, :1],
+        rows=places,
+        ways=ways,
+        roundness=rounding,
+        follows=follows,
+    )

@@ -1,0 +1,257 @@
+"""The widest tyre that clears: every size on every rim and offset, tried against the room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from drybuild.errors import require
+from drybuild.physics.envelope.gaps import nearby, outline_distance
+from drybuild.physics.envelope.room import Room
+
+Array = npt.NDArray[np.float64]
+
+ASIDE = 0.05
+"""A contact that pushes along the axle less than this is not mended by another offset. [-]"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Air:
+    """The air that the trade keeps."""
+
+    aside: float
+    """Beside the tyre. [m]"""
+    above: float
+    """Over the tread. [m]"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice:
+    """A tyre of some size on some rim."""
+
+    size: str
+    section_width: float
+    """Nominal, as marked: what the search is for. [m]"""
+    fitted_width: float
+    """On this rim. [m]"""
+    outside_diameter: float
+    """[m]"""
+    capacity: float
+    """Load that one tyre is rated for. [kg]"""
+    rim_code: float
+    """[in]"""
+    rim_width: float
+    """[m]"""
+    outline: Array
+
+
+@dataclass(frozen=True, kw_only=True)
+class Clear:
+    """A choice that clears, where it does so best."""
+
+    choice: Choice
+    shift: float
+    """Of the rim's middle outward from the measured wheels'. [m]"""
+    spare: float
+    """Least gap beyond the trade's air. [m]"""
+
+
+def wanted_air(*, normal: Array, air: Air) -> Array:
+    """Return the air that a contact should keep, by the way that it faces.
+
+    Parameters
+    ----------
+    normal : array
+        From the tyre to the obstacle, along and out from the axle, (..., 2). [-]
+    air : Air
+        Air beside and above. [m]
+
+    Returns
+    -------
+    array
+        Air, (...). [m]
+
+    Notes
+    -----
+    m = sqrt((a n_s)^2 + (b n_rho)^2): a beside, b above, an ellipse between.
+
+    References
+    ----------
+    .. [1] 6 to 10 mm beside and 10 to 15 mm above are common practice, no source.
+
+    """
+    return np.hypot(air.aside * normal[..., 0], air.above * normal[..., 1])
+
+
+def spare_air(*, room: Room, outline: Array, shift: float, air: Air) -> tuple[float, int]:
+    """Return the least gap beyond the air to be kept, and which way another offset would help.
+
+    Parameters
+    ----------
+    room : Room
+        What stands around. [m]
+    outline : array
+        Of tyre and rim, (corners, 2). [m]
+    shift : float
+        Of the rim's middle outward. [m]
+    air : Air
+        Air to be kept. [m]
+
+    Returns
+    -------
+    tuple of float and int
+        Spare air [m]; 1 outward, -1 inward, 0 neither or both.
+
+    Notes
+    -----
+    A gap to a convex section is convex in the shift, so a place that is too near from outside is
+    mended by going inward alone; too near on both sides is mended by no offset.
+
+    References
+    ----------
+    .. [1] Geometry of convex sets.
+
+    """
+    points = room.points - np.array([shift, 0.0])
+    round_ = room.roundness
+    beyond = float(round_.max()) + max(air.aside, air.above)
+    kept = nearby(outline=outline, points=points, beyond=beyond)
+    distance, normal = outline_distance(outline=outline, points=points[kept])
+    spare = distance - round_[kept] - wanted_air(normal=normal, air=air)
+    near = spare < 0.0
+    outside = bool((near & (normal[:, 0] > ASIDE)).any())
+    inside = bool((near & (normal[:, 0] < -ASIDE)).any())
+    return float(spare.min()), int(inside) - int(outside)
+
+
+def best_shift(*, room: Room, outline: Array, shifts: Array, air: Air) -> tuple[float, float]:
+    """Return the offset step at which an outline has most spare air.
+
+    Parameters
+    ----------
+    room : Room
+        What stands around. [m]
+    outline : array
+        Of tyre and rim. [m]
+    shifts : array
+        Steps of the rim's middle outward, rising. [m]
+    air : Air
+        Air to be kept. [m]
+
+    Returns
+    -------
+    tuple of float
+        Shift and spare air; spare is less than zero where no step clears. [m]
+
+    Notes
+    -----
+    Halve the steps until one clears, then climb from there; spare air rises and falls once.
+
+    References
+    ----------
+    .. [1] Bisection.
+
+    """
+    require(shifts.size > 0, "shifts", shifts.size, "-", "one or more")
+    low, high = 0, shifts.size - 1
+    tried: dict[int, float] = {}
+    while low <= high:
+        place = (low + high) // 2
+        tried[place], way = spare_air(
+            room=room, outline=outline, shift=float(shifts[place]), air=air
+        )
+        if tried[place] >= 0.0 or way == 0:
+            break
+        low, high = (place + 1, high) if way > 0 else (low, place - 1)
+    best = max(tried, key=lambda one: tried[one])
+    if tried[best] < 0.0:
+        return float(shifts[best]), tried[best]
+    for step in (-1, 1):
+        while 0 <= best + step < shifts.size:
+            spare, _ = spare_air(
+                room=room, outline=outline, shift=float(shifts[best + step]), air=air
+            )
+            if spare <= tried[best]:
+                break
+            best += step
+            tried[best] = spare
+    return float(shifts[best]), tried[best]
+
+
+def widest(
+    *, room: Room, choices: Iterable[Choice], shifts: dict[float, Array], air: Air, enough: int
+) -> tuple[Clear, ...]:
+    """Return the widest tyres that clear, widest first.
+
+    Parameters
+    ----------
+    room : Room
+        What stands around. [m]
+    choices : iterable of Choice
+        Tyres on rims, the widest first. [-]
+    shifts : dict
+        Steps of the rim's middle outward, rising, by rim width. [m]
+    air : Air
+        Air to be kept. [m]
+    enough : int
+        Sizes after which the search ends. [-]
+
+    Returns
+    -------
+    tuple of Clear
+        The best rim and offset of each size that clears.
+
+    Notes
+    -----
+    Every choice before the last one returned was tried, so the first is the widest there is.
+
+    References
+    ----------
+    .. [1] Exhaustive search in falling order.
+
+    """
+    found: dict[str, Clear] = {}
+    for choice in choices:
+        if choice.size not in found and len(found) >= enough:
+            break
+        shift, spare = best_shift(
+            room=room, outline=choice.outline, shifts=shifts[choice.rim_width], air=air
+        )
+        known = found.get(choice.size)
+        if spare >= 0.0 and (known is None or spare > known.spare):
+            found[choice.size] = Clear(choice=choice, shift=shift, spare=spare)
+    return tuple(found.values())
+
+
+def both_clear(*, front: Sequence[Clear], rear: Sequence[Clear]) -> tuple[Clear, Clear] | None:
+    """Return the widest size that clears on both axles.
+
+    Parameters
+    ----------
+    front : sequence of Clear
+        What clears in front, widest first. [-]
+    rear : sequence of Clear
+        What clears behind. [-]
+
+    Returns
+    -------
+    pair of Clear or None
+        The same size in front and behind; rims and offsets are each axle's own.
+
+    Notes
+    -----
+    The order of the front's list decides.
+
+    References
+    ----------
+    .. [1] Definition.
+
+    """
+    behind = {one.choice.size: one for one in rear}
+    for one in front:
+        if one.choice.size in behind:
+            return one, behind[one.choice.size]
+    return None

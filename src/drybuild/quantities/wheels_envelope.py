@@ -1,0 +1,181 @@
+"""Gaps between the tyres and their arches over all of the wheels' motion."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from drybuild.errors import DoesNotApply
+from drybuild.physics.envelope.gaps import Fitted, Gap, least_gaps
+from drybuild.physics.envelope.outline import growth_at_speed, tyre_outline
+from drybuild.physics.envelope.widest import Air, wanted_air
+from drybuild.physics.wheels import FLANGE_THICKNESS
+from drybuild.project.arches import Arches
+from drybuild.project.brief import Brief
+from drybuild.project.samples import Values
+from drybuild.project.tyres import Tyres
+from drybuild.project.wheels import Wheels
+from drybuild.quantities.axles import FRONT, REAR, constant
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.quantities.tyres import TyreShape
+from drybuild.quantities.wheels_room import Rooms
+
+AIR = Air(aside=0.006, above=0.010)
+"""The trade's least: 6 to 10 mm beside, 10 to 15 mm above; common practice, no source."""
+GROWTH_SPEED = 160.0 / 3.6
+"""Speed that growth is given for. [m/s]"""
+NO_ARCH = "the arch itself is not measured; the gaps round today's tyre serve"
+Envelopes = dict[str, tuple[Gap, ...]]
+"""Gaps by axle; empty where the arch itself was not measured."""
+
+
+@step("Outline of the mounted tyres, with their spreads", source="un-r30")
+def fitted_tyres(
+    tyre_shape: TyreShape,
+    tyre_section_width: Labelled,
+    bead_seat_diameter: Labelled,
+    wheel_width: Labelled,
+    track_change: Labelled,
+    wheels: Wheels,
+    tyres: Tyres,
+    brief: Brief,
+) -> dict[str, Fitted]:
+    """Add growth at the usual fast speed; what makers' tyres differ by is their spread."""
+    growth = growth_at_speed(
+        growth=tyres.speed_growth,
+        reference_speed=constant(GROWTH_SPEED),
+        speed=brief.cruise_speed,
+    )
+    return {
+        axle: _fitted(
+            axle, tyre_shape, tyre_section_width[axle], bead_seat_diameter[axle],
+            wheel_width[axle], track_change[axle], growth, wheels, tyres,
+        )
+        for axle in (FRONT, REAR)
+    }  # fmt: skip
+
+
+@step("Gaps round the front tyre over its motion", source="the-build-file")
+def front_envelope(front_wheel_room: Rooms, fitted_tyres: dict[str, Fitted]) -> Envelopes:
+    """Return the least gap to each thing, with its place and its moment."""
+    return _envelope(front_wheel_room, fitted_tyres)
+
+
+@step("Gaps round the rear tyre over its motion", source="the-build-file")
+def rear_envelope(rear_wheel_room: Rooms, fitted_tyres: dict[str, Fitted]) -> Envelopes:
+    """Return the least gap to each thing, with its place and its moment."""
+    return _envelope(rear_wheel_room, fitted_tyres)
+
+
+@quantity("m", "Gap round the front tyre, over travel and lock", per="obstacle",
+          source="definition", shown="mm")  # fmt: skip
+def front_tyre_clearance(front_envelope: Envelopes, arches: Arches) -> Labelled:
+    """Take the least over every position of the wheel; below zero they meet."""
+    return _gaps(front_envelope, FRONT, arches)
+
+
+@quantity("m", "Gap round the rear tyre, over travel and roll", per="obstacle",
+          source="definition", shown="mm")  # fmt: skip
+def rear_tyre_clearance(rear_envelope: Envelopes, arches: Arches) -> Labelled:
+    """Take the least over every position of the wheel; below zero they meet."""
+    return _gaps(rear_envelope, REAR, arches)
+
+
+@quantity("m", "Air that the trade keeps round the front tyre", per="obstacle",
+          source="common-practice", shown="mm")  # fmt: skip
+def front_tyre_air(front_envelope: Envelopes, arches: Arches) -> Labelled:
+    """Ask for 6 mm beside the tyre and 10 mm above it, between them by the way of the gap."""
+    return _airs(front_envelope, FRONT, arches)
+
+
+@quantity("m", "Air that the trade keeps round the rear tyre", per="obstacle",
+          source="common-practice", shown="mm")  # fmt: skip
+def rear_tyre_air(rear_envelope: Envelopes, arches: Arches) -> Labelled:
+    """Ask for 6 mm beside the tyre and 10 mm above it, between them by the way of the gap."""
+    return _airs(rear_envelope, REAR, arches)
+
+
+def outline_of(
+    *,
+    section_width: float,
+    outside_diameter: float,
+    bead_diameter: float,
+    rim_width: float,
+    wheels: Wheels,
+    tyres: Tyres,
+) -> Values:
+    """Return a tyre's outline on a rim, nominal."""
+    depth = float(wheels.well_depth[0] + wheels.wall_thickness[0])
+    return tyre_outline(
+        section_width=section_width,
+        outside_diameter=outside_diameter,
+        bead_diameter=bead_diameter,
+        barrel_radius=bead_diameter / 2.0 - depth,
+        rim_width=rim_width,
+        flange_thickness=FLANGE_THICKNESS,
+        tread_width=section_width * float(tyres.tread_share[0]),
+        shoulder_radius=float(tyres.shoulder_radius[0]),
+    )
+
+
+def _fitted(
+    axle: str,
+    shape: TyreShape,
+    width: Values,
+    bead: Values,
+    rim_width: Values,
+    track_change: Values,
+    growth: Values,
+    wheels: Wheels,
+    tyres: Tyres,
+) -> Fitted:
+    diameter = shape.outside_diameter[axle]
+    radius = diameter / 2.0 + growth
+    if not _measured(tyres, axle, "section_width"):
+        width = width * (1.0 + tyres.width_over_size)
+    if not _measured(tyres, axle, "outside_diameter"):
+        height = (diameter - shape.rim_diameter[axle]) / 2.0
+        radius = radius + height * tyres.height_over_size
+    outline = outline_of(
+        section_width=float(width[0]),
+        outside_diameter=2.0 * float(radius[0]),
+        bead_diameter=float(bead[0]),
+        rim_width=float(rim_width[0]),
+        wheels=wheels,
+        tyres=tyres,
+    )
+    return Fitted(
+        outline=outline,
+        shift=float(track_change[0]) / 2.0,
+        width_error=width - width[:1],
+        radius_error=radius - radius[:1],
+        shift_error=(track_change - track_change[:1]) / 2.0,
+    )
+
+
+def _measured(tyres: Tyres, axle: str, name: str) -> bool:
+    own = f"rear_{name}"
+    if axle == REAR and (tyres.has(own) or tyres.has("rear_size")):
+        return tyres.has(own)
+    return tyres.has(name)
+
+
+def _envelope(rooms: Rooms, fitted: dict[str, Fitted]) -> Envelopes:
+    return {
+        axle: least_gaps(room=one.room, fitted=fitted[axle], wanders=one.wanders)
+        for axle, one in rooms.items()
+    }
+
+
+def _gaps(found: Envelopes, axle: str, arches: Arches) -> Labelled:
+    if axle not in found:
+        raise DoesNotApply(arches.path_of(axle), NO_ARCH)
+    return {one.name: one.values for one in found[axle]}
+
+
+def _airs(found: Envelopes, axle: str, arches: Arches) -> Labelled:
+    if axle not in found:
+        raise DoesNotApply(arches.path_of(axle), NO_ARCH)
+    return {
+        one.name: np.atleast_1d(wanted_air(normal=np.array(one.normal), air=AIR))
+        for one in found[axle]
+    }

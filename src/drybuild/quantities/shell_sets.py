@@ -10,9 +10,12 @@ import numpy as np
 from drybuild.physics.frame.assembly import Factors
 from drybuild.physics.frame.best_set import BestSet, best_set
 from drybuild.physics.frame.solve import solve
+from drybuild.project.option import Option
+from drybuild.project.readings import Reading
 from drybuild.quantities.shell_families import added_mass
 from drybuild.quantities.shell_model import Addition, ShellModel
 
+Prices = dict[str, float]
 ABSENT = 1e-9
 """What an addition that is not taken has of its stiffness, so that its nodes hang on something."""
 
@@ -113,6 +116,24 @@ class Sets:
             if number not in taken:
                 member[places[number] : places[number + 1]] *= ABSENT
         return Factors(member=member, joint=plain.joint, panel=plain.panel)
+
+
+def known_prices(options: Mapping[str, Option]) -> Prices:
+    """Return what measures cost alone, by the kind that the frame model calls them.
+
+    A measure's own price counts, and that of an option which is one measure and no more.
+    """
+    found: Prices = {}
+    for option in options.values():
+        whole, given = option.given.get("price"), option.given.get("measures")
+        parts = given if isinstance(given, dict) else {}
+        for name, one in parts.items():
+            alone = one.given.get("price") or (whole if len(parts) == 1 else None)
+            if isinstance(alone, Reading):
+                found.setdefault(str(one.given.get("kind") or name), alone.value)
+        if isinstance(whole, Reading) and not parts and option.given.get("gain") is None:
+            found.setdefault(str(option.given.get("work") or ""), whole.value)
+    return found
 
 
 def _rivals(works: tuple[Addition, ...]) -> frozenset[frozenset[int]]:

@@ -9,7 +9,27 @@ from typing import Any
 import numpy as np
 
 from drybuild.physics.packaging import Box
+from drybuild.physics.solids.shapes import moved_points
 from drybuild.present.drawing import WIDTH, Drawing, Point, fitted
+from drybuild.quantities.packaging_scene import BELL, PlacedEngine
+
+
+def boxes_of(placed: PlacedEngine) -> dict[str, list[Box]]:
+    """Return the engine's pieces at rest as boxes to draw: upper, sump and bell."""
+    found: dict[str, list[Box]] = {"upper": [], "sump": [], "bell": []}
+    pose = placed.pose.nominal
+    for solid in placed.solids:
+        part = {"sump": "sump", BELL: "bell"}.get(solid.name, "upper")
+        for piece in solid.pieces:
+            at = moved_points(points=piece.nominal, turn=pose.turn, shift=pose.shift)
+            low, high = at.min(axis=0), at.max(axis=0)
+            found[part].append(
+                Box(
+                    rear=low[0], front=high[0], right=low[1],
+                    left=high[1], bottom=low[2], top=high[2],
+                )
+            )  # fmt: skip
+    return found
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from drybuild.book.numbers import length_text, nominal_of
-from drybuild.book.pages import Block, Chapter, Figure, Words
-from drybuild.book.sheets import by_label, cautions, figures, verdicts_of
+from drybuild.book.pages import Block, Chapter, Figure, Sheet, Words
+from drybuild.book.sheets import cautions, figures, path_words, unknown, verdicts_of
 from drybuild.present.nominal import number
-from drybuild.present.packaging import BayView, behind_drawing, side_drawing
+from drybuild.present.packaging import BayView, behind_drawing, boxes_of, side_drawing
+from drybuild.present.packaging_pairs import STEPS, pair_cells, pairs_of
 from drybuild.project.packaging import Bay
 from drybuild.project.sections import Section
 from drybuild.session import Session
@@ -28,30 +29,59 @@ FIGURES = (
 def packaging_chapter(session: Session) -> Chapter:
     """Return the engine bay in two views and its clearances."""
     blocks: list[Block] = [*cautions(session, "packaging"), *_drawings(session)]
-    blocks += by_label(
-        session,
-        "Room round the engine, rocking",
-        "against",
-        {"gap": "bay_clearance", "wanted": "bay_clearance_needed"},
-        bands=True,
-        widths=(1.4, 2.0, 1.0),
-    )
+    blocks += [*_pairs(session), *_settling(session)]
     blocks += figures(session, "Engine and bay", FIGURES)
     blocks += verdicts_of(session, "The questions on fit", "packaging")
     return Chapter(
         title="Fit: the engine in its bay",
-        intro="Boxes are larger than the parts inside them. A clash wants a template of card or "
-        "a bare block in the bay before it is believed, and so does a gap.",
+        intro="Boxes and usual shapes are drawn round the parts, so they are larger. A clash wants "
+        "a template of card or a bare block in the bay before it is believed, and so does a gap.",
         blocks=tuple(blocks),
     )
 
 
+def _pairs(session: Session) -> list[Block]:
+    """Return the table of pairs, the worst first."""
+    gaps = {name: session.evaluation.result(name).value for name in set(STEPS.values())}
+    pairs = pairs_of(session.verdicts, gaps)
+    if not pairs:
+        return unknown(session, ("bay_clearance", "gearbox_clearance"))
+    sheet = Sheet(
+        title="Room round the engine, over every movement",
+        columns=("against", "gap", "5 to 95 %", "needs", "verdict", "odds", "nearest there"),
+        rows=tuple(pair_cells(one, session.build.units, session.build.currency) for one in pairs),
+        numeric=(1,),
+        states=(4,),
+        widths=(1.3, 0.8, 1.3, 0.7, 0.7, 0.6, 2.6),
+        note="A gap is the shortest way between the skins, minus the depth where they clash, with "
+        "the engine rocked to both sides, the wheels steered and the bonnet on its way down. "
+        "Places are x forward of the front wheel centres, y left, z over the sill seam.",
+    )
+    return [sheet]
+
+
+def _settling(session: Session) -> list[Block]:
+    """Say which readings the worst pairs' doubt comes from."""
+    told = []
+    for verdict in session.verdicts:
+        if verdict.check.id in STEPS and verdict.doubts and verdict.worst:
+            against = verdict.worst.label or "bonnet"
+            words = path_words(session)
+            readings = ", ".join(
+                f"{words.of(one.path)} ({one.share:.0%})".replace("%", " %")
+                for one in verdict.doubts
+            )
+            told.append(f"Against {against} the doubt comes from {readings}.")
+    return [Words(text="What to measure next to settle it. " + " ".join(told))] if told else []
+
+
 def _drawings(session: Session) -> list[Block]:
-    outline = session.evaluation.result("engine_outline").value
+    placed = session.evaluation.result("placed_engine").value
     bay = session.build.car.get("bay")
     view = _bay(session, bay) if isinstance(bay, Bay) else None
-    if outline is None or view is None:
+    if placed is None or view is None:
         return [Words(text="The engine is not drawn: it stays, or its outline is not measured.")]
+    rest = boxes_of(placed)
     gaps = {}
     clearance = session.quantities["bay_clearance"]
     for name in clearance.labelled():
@@ -68,13 +98,13 @@ def _drawings(session: Session) -> list[Block]:
     words = "; ".join(f"{name} {told(gap)}" for name, gap in gaps.items())
     return [
         Figure(
-            svg=side_drawing(outline.rest, view, gaps, told),
+            svg=side_drawing(rest, view, gaps, told),
             caption="From the left, front of the car to the left. Blue: engine, green: sump, "
             "dashed: what stays in the bay. Gaps are the least ones with the engine rocking.",
             words=f"Side view. Gaps round the engine: {words}.",
         ),
         Figure(
-            svg=behind_drawing(outline.rest, view, gaps, told),
+            svg=behind_drawing(rest, view, gaps, told),
             caption="From behind, the car's left to the left. The bonnet is drawn at its highest "
             "and, dashed, at its lowest.",
             words=f"View from behind. Gaps: {words}.",

@@ -1,0 +1,64 @@
+"""``drybuild fit``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+from rich.table import Table
+
+from drybuild.cli.opening import (
+    anyway_option,
+    console,
+    folder_argument,
+    json_option,
+    open_session,
+    print_json,
+    samples_option,
+    stop_on_problems,
+)
+from drybuild.present.packaging_pairs import STEPS, pair_cells, pair_json, pairs_of
+from drybuild.session import Session
+
+COLUMNS = ("against", "gap", "5 to 95 %", "needs", "verdict", "odds", "nearest there (x, y, z)")
+
+
+@click.command()
+@folder_argument
+@json_option
+@samples_option
+@anyway_option
+def command(folder: Path, *, as_json: bool, samples: int, anyway: bool) -> None:
+    """Show what the engine touches in its bay: gaps, what they need, odds, and where."""
+    session = open_session(folder, samples)
+    if not as_json:
+        stop_on_problems(session, anyway=anyway)
+    gaps = {name: session.evaluation.result(name).value for name in set(STEPS.values())}
+    pairs = pairs_of(session.verdicts, gaps)
+    if as_json:
+        print_json({"pairs": [pair_json(one) for one in pairs]}, session.problems)
+        return
+    if not pairs:
+        console().print(_why_not(session))
+        return
+    table = Table(*COLUMNS, title=f"{session.build.name}: room round the engine")
+    for pair in pairs:
+        table.add_row(*pair_cells(pair, session.build.units, session.build.currency))
+    console().print(table)
+    console().print(*_last_words(session), sep="\n")
+
+
+def _why_not(session: Session) -> str:
+    missing = session.evaluation.result("bay_gaps").missing
+    return f"Nothing to fit: {missing[0].why}." if missing else "Nothing to fit."
+
+
+def _last_words(session: Session) -> list[str]:
+    """Return the chance of all at once, and the readings that would settle the worst pair."""
+    chance = session.quantities["bay_fit_chance"].value
+    found = [f"All of it fits at once with a chance of {float(chance[0]):.0%}."]
+    for verdict in session.verdicts:
+        if verdict.check.id in STEPS and verdict.doubts:
+            readings = ", ".join(f"{one.path} ({one.share:.0%})" for one in verdict.doubts)
+            found.append(f"{verdict.check.id}: its doubt comes from {readings}.")
+    return found

@@ -156,6 +156,8 @@ def _spell(unit: str) -> str:
     text = unit.strip()
     if text in _WHOLE:
         return _WHOLE[text]
+    if text.startswith("/"):
+        text = f"1{text}"
     for typed, meant in _SPELLINGS.items():
         text = text.replace(typed, meant)
     text = re.sub(r"(?<=[A-Za-z])([23])\b", r"**\1", text)

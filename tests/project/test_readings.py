@@ -33,6 +33,22 @@ def test_forms(text: str, unit: str, low: float, value: float, high: float) -> N
     assert (found.low, found.value, found.high) == pytest.approx((low, value, high))
 
 
+@pytest.mark.parametrize(
+    ("text", "unit", "value", "high"),
+    [
+        ("11 1/rad", "1/rad", 11.0, 11.0),
+        ("11 ± 1 1/rad", "1/rad", 11.0, 12.0),
+        ("0.2 /deg", "1/rad", 11.459156, 11.459156),
+        ("6 1/rad²", "1/rad²", 6.0, 6.0),
+        ("6 1/2 in", "m", 0.1651, 0.1651),
+    ],
+)
+def test_units_that_divide(text: str, unit: str, value: float, high: float) -> None:
+    found = parse_reading(text, unit)
+    assert found.value == pytest.approx(value)
+    assert found.high == pytest.approx(high)
+
+
 def test_a_tilde_is_a_guess() -> None:
     assert parse_reading("~650 mm", "m").origin is Origin.GUESS
     assert parse_reading("650 mm", "m").origin is None

@@ -53,10 +53,10 @@ def default_half_width(value: float, origin: Origin, unit: str) -> float:
 
 
 _NUMBER = r"[+-]?(?:\d+\s+\d+/\d+|\d+/\d+|\d+\.?\d*(?:[eE][+-]?\d+)?|\.\d+(?:[eE][+-]?\d+)?)"
-_ONE = re.compile(rf"^(?P<number>{_NUMBER})\s*(?P<unit>[^\d\s].*)?$")
+_ONE = re.compile(rf"^(?P<number>{_NUMBER})\s*(?P<unit>(?:1/)?[^\d\s].*)?$")
 _RANGE = re.compile(r"\s+to\s+")
-_SPREAD = re.compile(rf"^(?P<half>{_NUMBER})\s*(?P<unit>\D.*)?$")
-_THREE = re.compile(rf"^(~)?\s*({_NUMBER})\s+/\s+({_NUMBER})\s+/\s+({_NUMBER})\s*(\D.*)?$")
+_SPREAD = re.compile(rf"^(?P<half>{_NUMBER})\s*(?P<unit>(?:1/)?\D.*)?$")
+_THREE = re.compile(rf"^(~)?\s*({_NUMBER})\s+/\s+({_NUMBER})\s+/\s+({_NUMBER})\s*((?:1/)?\D.*)?$")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,18 +1,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from drybuild.errors import InputError
-from drybuild.physics.cornering import (
-    AxleGrip,
-    axle_cornering_stiffness,
-    axle_lateral_limit,
-    cornering_limit,
-)
 from drybuild.physics.handling import (
     aligning_torque_understeer,
     camber_thrust_understeer,
@@ -29,22 +22,8 @@ from drybuild.physics.load_transfer import (
     roll_gradient,
     rollover_risk_nhtsa_2003,
 )
-from drybuild.physics.magic_formula import (
-    LateralCoefficients1987,
-    cornering_stiffness_1987,
-    lateral_force_1987,
-)
 
 G = 9.80665
-AXLE = AxleGrip(
-    wheel_load=3000.0,
-    axle_mass=6000.0 / G,
-    transfer_per_acceleration=200.0,
-    track=1.4,
-    reference_load=4000.0,
-    reference_friction=0.9,
-    load_sensitivity=0.1,
-)
 
 
 def test_moments_of_both_axles_add_up_to_the_cars() -> None:
@@ -123,73 +102,6 @@ def test_terms_of_understeer_have_the_right_sign() -> None:
     assert steering_compliance_understeer(
         front_axle_mass=500.0, mechanical_trail=0.02, pneumatic_trail=0.03, steering_stiffness=25e3
     ) == pytest.approx(1e-3)
-
-
-def test_limit_with_tyres_that_do_not_care_for_load_is_their_friction() -> None:
-    axle = replace(AXLE, load_sensitivity=0.0)
-    assert cornering_limit(front=axle, rear=axle) == pytest.approx(0.9 * G)
-
-
-def test_more_load_transfer_costs_grip() -> None:
-    def limit(transfer: float) -> float:
-        return float(
-            axle_lateral_limit(
-                wheel_load=3000.0,
-                axle_mass=6000.0 / G,
-                transfer_per_acceleration=transfer,
-                reference_load=4000.0,
-                reference_friction=0.9,
-                load_sensitivity=0.1,
-            )
-        )
-
-    assert limit(0.0) > limit(100.0) > limit(200.0)
-
-
-def test_a_tall_car_tips_before_it_slides() -> None:
-    # Both axles move 400 kg per unit: the inner wheels lift at 3000 N / 400 kg = 7.5 m/s².
-    tall = replace(AXLE, transfer_per_acceleration=400.0, reference_friction=1.4)
-    assert cornering_limit(front=tall, rear=tall) == pytest.approx(7.5)
-    alone = axle_lateral_limit(
-        wheel_load=3000.0,
-        axle_mass=6000.0 / G,
-        transfer_per_acceleration=400.0,
-        reference_load=4000.0,
-        reference_friction=1.4,
-        load_sensitivity=0.1,
-    )
-    assert np.isnan(alone)
-
-
-def test_a_lifted_wheel_passes_its_load_transfer_to_the_other_axle() -> None:
-    # The front cannot move more than it carries; tipping needs both axles' moments either way.
-    front = replace(AXLE, transfer_per_acceleration=500.0, reference_friction=1.4)
-    rear = replace(AXLE, transfer_per_acceleration=300.0, reference_friction=1.4)
-    assert cornering_limit(front=front, rear=rear) == pytest.approx(7.5)
-
-
-def test_slope_of_the_curve_is_the_cornering_stiffness() -> None:
-    tyre = LateralCoefficients1987(
-        a0=1.3, a1=-22.1, a2=1011.0, a3=1078.0, a4=1.82, a5=0.208, a6=0.0, a7=-0.354, a8=0.707
-    )
-    force = lateral_force_1987(load=4000.0, slip_angle=1e-6, coefficients=tyre)
-    assert force / 1e-6 == pytest.approx(cornering_stiffness_1987(load=4000.0, coefficients=tyre))
-
-
-def test_tyres_far_beyond_their_load_have_no_stiffness_and_spoil_no_other_sample() -> None:
-    # With k = 0.5 the load law peaks at 1.5 of the reference load and ends at three times it.
-    stiffness = axle_cornering_stiffness(
-        wheel_load=np.array([3000.0, 16_000.0]),
-        load_transfer=500.0,
-        reference_load=4000.0,
-        reference_coefficient=10.0,
-        load_sensitivity=0.5,
-    )
-    assert np.isfinite(stiffness).tolist() == [True, False]
-    gradient = tyre_understeer_gradient(
-        front_load=6000.0, rear_load=6000.0, front_stiffness=stiffness, rear_stiffness=50e3
-    )
-    assert np.isfinite(gradient).tolist() == [True, False]
 
 
 def test_refused_input() -> None:

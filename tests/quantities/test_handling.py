@@ -11,7 +11,6 @@ car:
   mass: {front_axle: 540 kg, rear_axle: 460 kg, fuel_aboard: 40 kg, fuel_when_full: 40 kg,
          cg_height: 540 mm}
 """
-BAR = "options: {front_suspension: {it: {bar_roll_stiffness: RATE N·m/rad}}}\n"
 
 
 def test_moments_of_both_axles_are_the_cars() -> None:
@@ -28,7 +27,14 @@ def test_moments_of_both_axles_are_the_cars() -> None:
     assert moved == pytest.approx(outside + leaning, rel=1e-9)
 
 
+BAR = """options:
+  front_suspension: {it: {bar_roll_stiffness: RATE N·m/rad}}
+  tyres: {it: {camber_friction_loss: 0 1/rad²}}
+"""
+
+
 def test_a_stiffer_front_bar_rolls_less_understeers_more_and_moves_the_balance() -> None:
+    # Without what lean costs a tyre: with it, less roll may win the front more than it loses.
     soft, stiff = (evaluate(CAR + BAR.replace("RATE", rate)) for rate in ("3000", "20000"))
     assert stiff.value("roll_gradient") < soft.value("roll_gradient")
     assert stiff.value("front_load_transfer_share") > soft.value("front_load_transfer_share")
@@ -82,3 +88,34 @@ def test_a_bare_car_computes() -> None:
     build = evaluate()
     for name in ("roll_gradient", "understeer_gradient", "cornering_limit", "yaw_frequency"):
         assert np.isfinite(build.value(name))
+
+
+BEND = (
+    "understeer_near_limit",
+    "understeer_gradient_near_limit",
+    "roll_near_limit",
+    "braking_in_bend_balance",
+)
+
+
+@pytest.mark.parametrize("name", BEND)
+def test_the_bend_computes_on_a_car_that_tells_nothing(name: str) -> None:
+    values = evaluate("car: {body: {kind: unitary}}\n").result(name).value
+    assert np.isfinite(values).all()
+
+
+def test_a_gentle_bend_has_the_gradient_that_is_made_of_its_causes() -> None:
+    # The curve's own slope at its start against the sum of causes taken without load transfer.
+    build = evaluate(CAR)
+    near = build.value("understeer_gradient_near_limit")
+    assert near > build.value("understeer_gradient") > 0.0
+
+
+def test_the_family_of_tyre_goes_by_its_size_unless_told() -> None:
+    text = CAR + "options: {tyres: {it: {size: SIZE}}}\n"
+    bias, radial = (
+        evaluate(text.replace("SIZE", size)).value("cornering_limit")
+        for size in ("5.60-13", "185/65R15 88H")
+    )
+    sticky = text.replace("SIZE", "185/65R15 88H, family: sticky")
+    assert bias < radial < evaluate(sticky).value("cornering_limit")

@@ -7,12 +7,6 @@ import math
 
 import pytest
 
-from drybuild.physics.cornering import (
-    AxleGrip,
-    axle_cornering_stiffness,
-    axle_lateral_limit,
-    cornering_limit,
-)
 from drybuild.physics.handling import (
     characteristic_speed,
     critical_speed,
@@ -27,19 +21,9 @@ from drybuild.physics.load_transfer import (
     roll_gradient,
     rollover_risk_nhtsa_2003,
 )
-from drybuild.physics.magic_formula import (
-    LateralCoefficients1987,
-    cornering_stiffness_1987,
-    lateral_force_1987,
-    peak_lateral_force_1987,
-)
 from tests.truth.data import truth_data
 
 G = 9.80665
-# Bakker, Nyborg and Pacejka, SAE 870421 (reprint): lateral coefficients.
-PAPER_TYRE = LateralCoefficients1987(
-    a0=1.30, a1=-22.1, a2=1011.0, a3=1078.0, a4=1.82, a5=0.208, a6=0.0, a7=-0.354, a8=0.707
-)
 
 
 def test_understeer_of_wong_example_5_1() -> None:
@@ -138,86 +122,6 @@ def test_car_of_abe() -> None:
         found = yaw_response(speed=kmh / 3.6, mass=1500.0, yaw_inertia=2500.0, **car)
         assert found.natural_frequency == pytest.approx(frequency, abs=1e-4)
         assert found.damping_ratio == pytest.approx(damping, abs=1e-5)
-
-
-@pytest.mark.parametrize(
-    ("kn", "peak", "slope", "force_at_4"),
-    [
-        (2.0, 1933.6, 708.78, 1722.5),
-        (4.0, 3690.4, 1027.33, 3096.6),
-        (6.0, 5270.4, 1076.15, 3833.1),
-        (8.0, 6673.6, 1028.83, 4011.2),
-    ],
-)
-def test_tyre_of_the_1987_paper(kn: float, peak: float, slope: float, force_at_4: float) -> None:
-    # SAE 870421 coefficients (reprint); the forces were recomputed apart from this code, with the
-    # paper's first way of writing the curve, which is identical.
-    load = kn * 1000.0
-    assert peak_lateral_force_1987(load=load, coefficients=PAPER_TYRE) == pytest.approx(
-        peak, abs=0.1
-    )
-    found = cornering_stiffness_1987(load=load, coefficients=PAPER_TYRE)
-    assert found * math.pi / 180.0 == pytest.approx(slope, abs=0.01)
-    force = lateral_force_1987(load=load, slip_angle=math.radians(4.0), coefficients=PAPER_TYRE)
-    assert force == pytest.approx(force_at_4, abs=0.1)
-
-
-# Recomputed single-axle quadratics: share of the transfer on the front, axle limits [g].
-LIMITS = [
-    (0.45, 0.9188, 0.9097),
-    (0.50, 0.9134, 0.9160),
-    (0.55, 0.9076, 0.9218),
-    (0.60, 0.9014, 0.9272),
-    (0.65, 0.8948, 0.9320),
-]
-
-
-@pytest.mark.parametrize(("share", "front_limit", "rear_limit"), LIMITS)
-def test_load_sensitive_limit(share: float, front_limit: float, rear_limit: float) -> None:
-    # The peak law of SAE 870421, D = −22.1 F² + 1011 F with F in kN, written about 4 kN:
-    # μ₀ = (1011 − 22.1·4)/1000, s = 22.1·4/(1011 − 22.1·4). The table was made with 9.81 m/s².
-    friction, gravity = 0.9226, 9.81
-    sensitivity = 22.1 * 4.0 / 922.6
-    car = {"mass": 1200.0, "height": 0.53, "track": 1.40}
-    found = {}
-    for name, axle_share, moved in (("front", 0.52, share), ("rear", 0.48, 1.0 - share)):
-        axle_mass = car["mass"] * axle_share
-        found[name] = AxleGrip(
-            wheel_load=axle_mass * gravity / 2.0,
-            axle_mass=axle_mass,
-            transfer_per_acceleration=moved * car["mass"] * car["height"] / car["track"],
-            track=car["track"],
-            reference_load=4000.0,
-            reference_friction=friction,
-            load_sensitivity=sensitivity,
-        )
-    limits = [
-        axle_lateral_limit(
-            wheel_load=axle.wheel_load,
-            axle_mass=axle.axle_mass,
-            transfer_per_acceleration=axle.transfer_per_acceleration,
-            reference_load=axle.reference_load,
-            reference_friction=axle.reference_friction,
-            load_sensitivity=axle.load_sensitivity,
-        )
-        / gravity
-        for axle in found.values()
-    ]
-    assert limits == pytest.approx([front_limit, rear_limit], abs=6e-5)
-    whole = cornering_limit(front=found["front"], rear=found["rear"])
-    assert whole / gravity == pytest.approx(min(limits), abs=1e-9)
-
-
-def test_pair_of_tyres_loses_what_the_paper_tyre_loses() -> None:
-    # SAE 870421 law of D: 4 ± 2 kN hold 7204.0 N, two at 4 kN 7380.8 N.
-    pair = {
-        "wheel_load": 4000.0,
-        "reference_load": 4000.0,
-        "reference_coefficient": 0.9226,
-        "load_sensitivity": 22.1 * 4.0 / 922.6,
-    }
-    assert axle_cornering_stiffness(load_transfer=2000.0, **pair) == pytest.approx(7204.0, abs=0.1)
-    assert axle_cornering_stiffness(load_transfer=0.0, **pair) == pytest.approx(7380.8, abs=0.1)
 
 
 @pytest.mark.parametrize(("factor", "risk"), [(1.48, 0.095), (1.20, 0.1851), (1.05, 0.3380)])

@@ -39,3 +39,17 @@ class Body(Section):
     ground_clearance = reading("m", "Lowest fixed point over the road, standing", typical=True)
     frontal_area = reading("m²", "Area seen from the front", typical=True)
     drag_coefficient = reading("-", "Air drag coefficient", typical=True, most=2.0)
+    front_lift_coefficient = reading(
+        "-",
+        "Air lift coefficient of the front axle, up positive",
+        typical=True,
+        least=-1.0,
+        most=1.0,
+    )
+    rear_lift_coefficient = reading(
+        "-",
+        "Air lift coefficient of the rear axle, up positive",
+        typical=True,
+        least=-1.0,
+        most=1.0,
+    )

@@ -5,15 +5,15 @@ from __future__ import annotations
 import numpy as np
 
 from drybuild.physics import handling as physics
-from drybuild.physics.cornering import axle_cornering_stiffness
 from drybuild.physics.load_transfer import LoadTransfer
 from drybuild.physics.load_transfer import lateral_load_transfer as transfer_of_axle
 from drybuild.physics.load_transfer import roll_gradient as roll_per_acceleration
+from drybuild.physics.tyre_force import SideTyre
+from drybuild.physics.tyre_force import cornering_stiffness as stiffness_of
 from drybuild.project.handbook import given_or_handbook, handbook
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
 from drybuild.project.suspension import Suspension
-from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
@@ -106,24 +106,18 @@ def load_transfer_lead(front_load_transfer_share: Values, laden_front_axle_share
 
 
 @quantity("N/rad", "Cornering stiffness of each axle at 0.4 g", per="axle",
-          source="gillespie-handling", shown="kN/rad")  # fmt: skip
+          source="pacejka", shown="kN/rad")  # fmt: skip
 def cornering_stiffness(
-    tyres: Tyres,
-    tyre_reference_load: Labelled,
-    laden_axle_weight: Labelled,
-    lateral_load_transfer: Labelled,
+    side_tyres: dict[str, SideTyre], laden_axle_weight: Labelled, lateral_load_transfer: Labelled
 ) -> Labelled:
     """Add both tyres at their own loads; the transfer costs stiffness."""
-    grip = grip_of(tyres)
-    return each_axle(
-        lambda axle: axle_cornering_stiffness(
-            wheel_load=laden_axle_weight[axle] / 2.0,
-            load_transfer=lateral_load_transfer[axle],
-            reference_load=tyre_reference_load[axle],
-            reference_coefficient=grip.cornering_coefficient,
-            load_sensitivity=grip.cornering_load_loss,
-        )
-    )
+
+    def pair(axle: str) -> Values:
+        mean, moved = laden_axle_weight[axle] / 2.0, lateral_load_transfer[axle]
+        outer = stiffness_of(load=mean + moved, tyre=side_tyres[axle])
+        return outer + stiffness_of(load=mean - moved, tyre=side_tyres[axle])
+
+    return each_axle(pair)
 
 
 @quantity("-", "Lean of the wheels to the road per roll", per="axle", source="gillespie-handling")
@@ -179,7 +173,6 @@ def understeer_terms(
     wheelbase: Values,
 ) -> Labelled:
     """Split the understeer gradient by what causes it."""
-    grip = grip_of(tyres)
     front, rear = cornering_stiffness[FRONT], cornering_stiffness[REAR]
     weight = laden_axle_weight[FRONT] + laden_axle_weight[REAR]
     terms = {
@@ -197,13 +190,13 @@ def understeer_terms(
         "camber": physics.camber_thrust_understeer(
             front_camber_per_roll=wheel_lean[FRONT],
             rear_camber_per_roll=wheel_lean[REAR],
-            front_camber_ratio=grip.camber_ratio,
-            rear_camber_ratio=grip.camber_ratio,
+            front_camber_ratio=tyres.camber_ratio,
+            rear_camber_ratio=tyres.camber_ratio,
             roll_gradient=roll_gradient,
         ),
         "tyre trail": physics.aligning_torque_understeer(
             car_mass=weight / STANDARD_GRAVITY,
-            pneumatic_trail=grip.pneumatic_trail,
+            pneumatic_trail=tyres.pneumatic_trail,
             wheelbase=wheelbase,
             front_stiffness=front,
             rear_stiffness=rear,
@@ -211,7 +204,7 @@ def understeer_terms(
         "steering give": physics.steering_compliance_understeer(
             front_axle_mass=laden_axle_weight[FRONT] / STANDARD_GRAVITY,
             mechanical_trail=steering_axis["trail"],
-            pneumatic_trail=grip.pneumatic_trail,
+            pneumatic_trail=tyres.pneumatic_trail,
             steering_stiffness=steering.stiffness,
         ),
     }
@@ -256,15 +249,14 @@ def cornering_compliance(
 
     The front's less the rear's is the understeer gradient.
     """
-    grip = grip_of(tyres)
     mass = (laden_axle_weight[FRONT] + laden_axle_weight[REAR]) / STANDARD_GRAVITY
     side = {FRONT: 1.0, REAR: -1.0}
 
     def compliance(axle: str) -> Values:
         stiffness = cornering_stiffness[axle]
         tyre = laden_axle_weight[axle] / (stiffness * STANDARD_GRAVITY)
-        trail = mass * grip.pneumatic_trail / (wheelbase * stiffness)
-        lean = grip.camber_ratio * wheel_lean[axle] * roll_gradient
+        trail = mass * tyres.pneumatic_trail / (wheelbase * stiffness)
+        lean = tyres.camber_ratio * wheel_lean[axle] * roll_gradient
         own = tyre + lean + side[axle] * (roll_steer[axle] * roll_gradient + trail)
         return own + understeer_terms["steering give"] if axle == FRONT else own
 

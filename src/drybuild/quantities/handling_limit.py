@@ -4,19 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.physics.cornering import AxleGrip
-from drybuild.physics.cornering import cornering_limit as first_slide
-from drybuild.physics.load_transfer import (
-    LoadTransfer,
-    rollover_risk_nhtsa_2003,
-)
+from drybuild.physics.load_transfer import rollover_risk_nhtsa_2003
 from drybuild.physics.load_transfer import static_stability_factor as tipping_factor
+from drybuild.physics.steady_corner import Bend, axle_limit
 from drybuild.project.handbook import handbook
 from drybuild.project.samples import Values
-from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
-from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.quantities.quantity import Labelled, quantity
 from drybuild.tables.ranges import Range, scaled
 from drybuild.units import STANDARD_GRAVITY
 
@@ -33,12 +28,11 @@ REFERENCE_SHARE = Range(
 @quantity("N", "Load at which the tyres' figures hold", per="axle", source="pacejka")
 def tyre_reference_load(tyres: Tyres, tyre_load_capacity: Labelled) -> Labelled:
     """Take it as given, else two thirds of the rated load, where a published tyre was described."""
-    grip = grip_of(tyres)
-    if grip.has("reference_load"):
-        return {FRONT: grip.reference_load, REAR: grip.reference_load}
+    if tyres.has("reference_load"):
+        return {FRONT: tyres.reference_load, REAR: tyres.reference_load}
     rated = float(tyre_load_capacity[FRONT][0])
     share = (
-        handbook(grip, "reference_load", scaled(REFERENCE_SHARE, rated * STANDARD_GRAVITY, "N"))
+        handbook(tyres, "reference_load", scaled(REFERENCE_SHARE, rated * STANDARD_GRAVITY, "N"))
         / rated
     )
     return each_axle(lambda axle: share * tyre_load_capacity[axle])
@@ -61,42 +55,18 @@ def rollover_risk(track: Labelled, cg_height: Values) -> Values:
     return np.where(inside, risk, np.nan)
 
 
-@step("Grip of each axle", source="sae-870421")
-def axle_grips(
-    tyres: Tyres,
-    tyre_reference_load: Labelled,
-    laden_axle_weight: Labelled,
-    transfer_per_acceleration: dict[str, LoadTransfer],
-    track: Labelled,
-) -> dict[str, AxleGrip]:
-    """Gather what each axle's tyres carry and hold."""
-    grip = grip_of(tyres)
-    return {
-        axle: AxleGrip(
-            wheel_load=laden_axle_weight[axle] / 2.0,
-            axle_mass=laden_axle_weight[axle] / STANDARD_GRAVITY,
-            transfer_per_acceleration=transfer_per_acceleration[axle].total,
-            track=track[axle],
-            reference_load=tyre_reference_load[axle],
-            reference_friction=grip.side_friction,
-            load_sensitivity=grip.friction_load_loss,
-        )
-        for axle in (FRONT, REAR)
-    }
-
-
 @quantity("m/s²", "Cornering limit on a dry road", source="milliken", shown="g")
-def cornering_limit(axle_grips: dict[str, AxleGrip]) -> Values:
-    """Find the steady acceleration at which the first axle slides or the car tips."""
-    return np.asarray(first_slide(front=axle_grips[FRONT], rear=axle_grips[REAR]))
+def cornering_limit(axle_cornering_limit: Labelled) -> Values:
+    """Return the steady acceleration at which the first axle slides or the car tips."""
+    return np.minimum(axle_cornering_limit[FRONT], axle_cornering_limit[REAR])
 
 
 @quantity(
     "m/s²", "Cornering limit of each axle by itself", per="axle", source="milliken", shown="g"
 )
-def axle_cornering_limit(axle_grips: dict[str, AxleGrip]) -> Labelled:
-    """Pretend that the other axle holds whatever is asked of it."""
-    return each_axle(lambda axle: first_slide(front=axle_grips[axle], rear=axle_grips[axle]))
+def axle_cornering_limit(bend: Bend) -> Labelled:
+    """Let the other axle hold whatever is asked of it."""
+    return each_axle(lambda axle: axle_limit(bend=bend, axle=axle))
 
 
 @quantity("m/s²", "Rear cornering limit less front", source="milliken", shown="g")

@@ -8,7 +8,6 @@ from drybuild.physics import steering as physics
 from drybuild.physics.load_transfer import LoadTransfer
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
-from drybuild.project.tyre_grip import grip_of
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT
 from drybuild.quantities.quantity import Labelled, quantity, step
@@ -149,7 +148,7 @@ def parking_moment(
 @quantity("N", "Force at the rim while parking", per="assistance", source="sharp-granger")
 def parking_effort(steering: Steering, parking_moment: Values, steering_ratio: Values) -> Labelled:
     """Turn the standing wheels on dry asphalt."""
-    return _efforts(steering, parking_moment, steering_ratio)
+    return rim_forces(steering, parking_moment, steering_ratio)
 
 
 @quantity("N", "Force at the rim in a bend of 0.3 g", per="assistance", source="gillespie-handling")
@@ -161,9 +160,9 @@ def cornering_effort(
     steering_ratio: Values,
 ) -> Labelled:
     """Hold the trail of the front tyres' side force."""
-    trail = steering_axis["trail"] + grip_of(tyres).pneumatic_trail
+    trail = steering_axis["trail"] + tyres.pneumatic_trail
     moment = physics.moment_of_side_force(side_force=laden_axle_load[FRONT] * BEND, trail=trail)
-    return _efforts(steering, np.asarray(moment), steering_ratio)
+    return rim_forces(steering, np.asarray(moment), steering_ratio)
 
 
 @quantity("N", "Force at the rim into the regulation's bend", per="assistance", source="un-r79")
@@ -183,7 +182,7 @@ def turning_effort(
     Adds the side force on its trail, the lift of the car on the inclined axes, and what is left
     of the standing tyres' resistance at walking pace.
     """
-    trail = steering_axis["trail"] + grip_of(tyres).pneumatic_trail
+    trail = steering_axis["trail"] + tyres.pneumatic_trail
 
     def moment(limit: EffortLimit) -> Values:
         acceleration = limit.speed**2 / limit.radius
@@ -202,8 +201,8 @@ def turning_effort(
         )
         return np.asarray(np.abs(centring + side) + steering.rolling_share * parking_moment)
 
-    fitted = _efforts(steering, moment(effort_limit("intact")), steering_ratio)
-    failed = _efforts(steering, moment(effort_limit("assistance failed")), steering_ratio)
+    fitted = rim_forces(steering, moment(effort_limit("intact")), steering_ratio)
+    failed = rim_forces(steering, moment(effort_limit("assistance failed")), steering_ratio)
     return {ASSISTED: fitted[ASSISTED], UNASSISTED: failed[UNASSISTED]}
 
 
@@ -218,7 +217,8 @@ def turning_effort_limit(steering: Steering) -> Labelled:
     }
 
 
-def _efforts(steering: Steering, moment: Values, ratio: Values) -> Labelled:
+def rim_forces(steering: Steering, moment: Values, ratio: Values) -> Labelled:
+    """Return the force at the rim for a moment about both steering axes, with and without help."""
     helped = steering.assistance != "none"
     share = steering.assistance_share if helped else np.zeros(1)
     return {

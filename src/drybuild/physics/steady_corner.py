@@ -1,0 +1,383 @@
+"""A steady bend, from walking pace to the limit: both tyres of both axles at their own loads.
+
+The inner wheel of an axle may lift; what it can no longer give up goes to the other axle. Angles
+are small, springs and linkages linear. Arrays: leading axes are the points asked for, the last one
+the samples.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from drybuild.errors import require
+from drybuild.physics.tyre_force import (
+    SideTyre,
+    peak_side_force,
+    side_force,
+    slip_at_peak,
+    trail_at,
+)
+from drybuild.units import STANDARD_GRAVITY
+
+Values = float | npt.NDArray[np.float64]
+Array = npt.NDArray[np.float64]
+ROUNDS = 2
+"""Of slip and the moments that it brings."""
+STEPS = 12
+"""Of false position; leaves less than a millionth of a radian."""
+LIMIT_HALVINGS = 40
+MOST = 2.5 * STANDARD_GRAVITY
+"""No road tyre holds more. [m/s²]"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class CornerAxle:
+    """One axle as a bend sees it."""
+
+    tyre: SideTyre
+    wheel_load: Values
+    """Mean load of its two tyres at rest. [N]"""
+    transfer: Values
+    """Load moved to the outer tyre per lateral acceleration. [kg]"""
+    lift: Values
+    """Load that the air takes off the axle per lateral acceleration. [kg]"""
+    track: Values
+    """[m]"""
+    camber: Values
+    """Static, top outward positive, each wheel. [rad]"""
+    lean: Values
+    """Lean of its wheels to the road per body roll: 1 with the body, 0 upright. [-]"""
+    toe_in: Values
+    """Of each wheel. [rad]"""
+    roll_steer: Values
+    """Steer per roll, positive to understeer. [-]"""
+    give: Values
+    """Steer by compliance per side force and trail, positive out of the bend. [rad/(N·m)]"""
+    mechanical_trail: Values
+    """Of the steering axes; none at an axle that is not steered. [m]"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bend:
+    """The car in a bend."""
+
+    front: CornerAxle
+    rear: CornerAxle
+    roll: Values
+    """Body roll per lateral acceleration. [rad·s²/m]"""
+    wheelbase: Values
+    """[m]"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class AxleState:
+    """How one axle holds a bend; nan where it cannot."""
+
+    slip: Array
+    """Slip angle of the axle. [rad]"""
+    outer_load: Array
+    """[N]"""
+    inner_load: Array
+    """[N]"""
+    outer_camber: Array
+    """Towards the centre of the bend. [rad]"""
+    inner_camber: Array
+    """[rad]"""
+    used: Array
+    """Side force over the most that the axle could give. [-]"""
+    aligning: Array
+    """Moment of both tyres' side forces about their steering axes. [N·m]"""
+    turning: Array
+    """Moment of both tyres about their own contact centres, against the bend. [N·m]"""
+    steer: Array
+    """What roll and compliance steer it out of the bend. [rad]"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Loads:
+    """The wheels of an axle in a bend."""
+
+    outer: Array
+    inner: Array
+    outer_camber: Array
+    inner_camber: Array
+    toe_in: Values
+
+
+def wheel_loads(*, bend: Bend, axle: str, acceleration: Values) -> Loads:
+    """Return load and lean of both wheels of an axle.
+
+    Parameters
+    ----------
+    bend : Bend
+        The car. [-]
+    axle : str
+        ``front`` or ``rear``. [-]
+    acceleration : float or array
+        Lateral acceleration. [m/s²]
+
+    Returns
+    -------
+    Loads
+        Outer and inner wheel.
+
+    Notes
+    -----
+    F = F₀ − lift a/2 ± q a. Where the other axle's inner wheel has lifted, the moment that it
+    cannot take goes to this one: (q a − F)⁺ t_other/t.
+
+    References
+    ----------
+    .. [1] W. F. and D. L. Milliken, "Race Car Vehicle Dynamics", SAE 1995, ch. 18.
+
+    """
+    one, other = (bend.front, bend.rear) if axle == "front" else (bend.rear, bend.front)
+    mean = one.wheel_load - one.lift * acceleration / 2.0
+    theirs = other.wheel_load - other.lift * acceleration / 2.0
+    passed = np.maximum(other.transfer * acceleration - theirs, 0.0) * other.track / one.track
+    moved = np.minimum(one.transfer * acceleration + passed, mean)
+    leaning = one.lean * bend.roll * acceleration
+    shape = np.broadcast_shapes(np.shape(mean), np.shape(moved), np.shape(leaning))
+    return Loads(
+        outer=np.broadcast_to(mean + moved, shape),
+        inner=np.broadcast_to(mean - moved, shape),
+        outer_camber=np.broadcast_to(-one.camber - leaning, shape),
+        inner_camber=np.broadcast_to(one.camber - leaning, shape),
+        toe_in=one.toe_in,
+    )
+
+
+def axle_in_bend(*, bend: Bend, axle: str, acceleration: Values, extra_force: Values) -> AxleState:
+    """Return the slip at which an axle holds its share of the car in a bend.
+
+    Parameters
+    ----------
+    bend : Bend
+        The car. [-]
+    axle : str
+        ``front`` or ``rear``. [-]
+    acceleration : float or array
+        Lateral acceleration; zero or more. [m/s²]
+    extra_force : float or array
+        Side force on top of the axle's share of the mass. [N]
+
+    Returns
+    -------
+    AxleState
+        nan where the axle slides before.
+
+    Notes
+    -----
+    F_o(α + toe, γ_o) + F_i(α − toe, γ_i) = m a + extra, by false position (Illinois) between minus
+    one degree and the slip of the greatest sum, which lies between the two tyres' own peaks.
+
+    References
+    ----------
+    .. [1] W. F. and D. L. Milliken, "Race Car Vehicle Dynamics", SAE 1995, ch. 5 and 7.
+
+    """
+    require(np.greater_equal(acceleration, 0.0), "acceleration", acceleration, "m/s²", ">= 0")
+    one = bend.front if axle == "front" else bend.rear
+    loads = wheel_loads(bend=bend, axle=axle, acceleration=acceleration)
+    wanted = 2.0 * one.wheel_load / STANDARD_GRAVITY * acceleration + extra_force
+    top, most = _greatest(loads, one.tyre)
+    found = _slip_for(wanted, top, loads, one.tyre)
+    slip = np.where(wanted <= most, found, np.nan)
+    turning, aligning = _moments(slip, loads, one)
+    roll = bend.roll * acceleration
+    return AxleState(
+        slip=slip,
+        outer_load=loads.outer,
+        inner_load=loads.inner,
+        outer_camber=loads.outer_camber,
+        inner_camber=loads.inner_camber,
+        used=wanted / most,
+        aligning=aligning,
+        turning=turning,
+        steer=np.asarray(one.roll_steer * roll + one.give * aligning, dtype=np.float64),
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class SteadyCorner:
+    """The whole car in a bend; nan beyond its limit."""
+
+    acceleration: Array
+    """[m/s²]"""
+    roll: Array
+    """[rad]"""
+    front: AxleState
+    rear: AxleState
+    understeer_angle: Array
+    """Steer of the front wheels beyond what the bend's radius asks for. [rad]"""
+
+
+def steady_corner(*, bend: Bend, acceleration: Values) -> SteadyCorner:
+    """Return roll, slip, loads and understeer at lateral accelerations.
+
+    Parameters
+    ----------
+    bend : Bend
+        The car. [-]
+    acceleration : float or array
+        Lateral acceleration. [m/s²]
+
+    Returns
+    -------
+    SteadyCorner
+        Everything at every acceleration and sample.
+
+    Notes
+    -----
+    δ − L/R = α_f − α_r + ε_f φ + ε_r φ + give of the steering. The tyres' own trails turn the car
+    out of the bend, so that the front carries ΣM/L more and the rear as much less; in rounds.
+
+    References
+    ----------
+    .. [1] T. D. Gillespie, "Fundamentals of Vehicle Dynamics", SAE 1992, ch. 6.
+    .. [2] ISO 4138, "Passenger cars – Steady-state circular driving behaviour" (definitions).
+
+    """
+    moved: Values = 0.0
+    for _ in range(ROUNDS):
+        front = axle_in_bend(bend=bend, axle="front", acceleration=acceleration, extra_force=moved)
+        rear = axle_in_bend(bend=bend, axle="rear", acceleration=acceleration, extra_force=-moved)
+        moved = np.nan_to_num((front.turning + rear.turning) / bend.wheelbase)
+    return SteadyCorner(
+        acceleration=np.asarray(acceleration, dtype=np.float64),
+        roll=np.asarray(bend.roll * acceleration, dtype=np.float64),
+        front=front,
+        rear=rear,
+        understeer_angle=front.slip - rear.slip + front.steer + rear.steer,
+    )
+
+
+def corner_limit(*, bend: Bend) -> Array:
+    """Return the lateral acceleration at which the first axle slides, or the car tips.
+
+    Parameters
+    ----------
+    bend : Bend
+        The car. [-]
+
+    Returns
+    -------
+    array
+        Steady lateral acceleration. [m/s²]
+
+    Notes
+    -----
+    The greatest sum of both tyres' peaks at their own load and lean meets m a, by halving. Two
+    tyres do not peak at one slip: `axle_in_bend` finds up to a per cent less.
+
+    References
+    ----------
+    .. [1] W. F. and D. L. Milliken, "Race Car Vehicle Dynamics", SAE 1995, ch. 7 and 18.
+
+    """
+    return np.minimum(axle_limit(bend=bend, axle="front"), axle_limit(bend=bend, axle="rear"))
+
+
+def axle_limit(*, bend: Bend, axle: str) -> Array:
+    """Return the lateral acceleration at which one axle slides, whatever the other does.
+
+    Parameters
+    ----------
+    bend : Bend
+        The car. [-]
+    axle : str
+        ``front`` or ``rear``. [-]
+
+    Returns
+    -------
+    array
+        Lateral acceleration; where both inner wheels have lifted before, that of tipping. [m/s²]
+
+    Notes
+    -----
+    As `corner_limit`.
+
+    References
+    ----------
+    .. [1] W. F. and D. L. Milliken, "Race Car Vehicle Dynamics", SAE 1995, ch. 7 and 18.
+
+    """
+    one = bend.front if axle == "front" else bend.rear
+    shape = np.broadcast_shapes(
+        np.shape(one.wheel_load), np.shape(one.transfer), np.shape(bend.roll)
+    )
+    low, high = np.zeros(shape), np.full(shape, MOST)
+    for _ in range(LIMIT_HALVINGS):
+        middle = (low + high) / 2.0
+        held = _holds(bend, axle, middle)
+        low, high = np.where(held, middle, low), np.where(held, high, middle)
+    return low
+
+
+def _holds(bend: Bend, axle: str, acceleration: Array) -> npt.NDArray[np.bool_]:
+    one = bend.front if axle == "front" else bend.rear
+    loads = wheel_loads(bend=bend, axle=axle, acceleration=acceleration)
+    most = peak_side_force(load=loads.outer, camber=loads.outer_camber, tyre=one.tyre)
+    most = most + peak_side_force(load=loads.inner, camber=loads.inner_camber, tyre=one.tyre)
+    wanted = 2.0 * one.wheel_load / STANDARD_GRAVITY * acceleration
+    lifted = [
+        end.transfer * acceleration > end.wheel_load - end.lift * acceleration / 2.0
+        for end in (bend.front, bend.rear)
+    ]
+    return np.asarray((most >= wanted) & ~(lifted[0] & lifted[1]))
+
+
+def _slip_for(wanted: Values, top: Array, loads: Loads, tyre: SideTyre) -> Array:
+    """Return the slip below the peak at which the pair gives the wanted force."""
+    kept, tried = np.full(top.shape, np.radians(-1.0)), top
+    kept_off = _pair(kept, loads, tyre) - wanted
+    tried_off = _pair(tried, loads, tyre) - wanted
+    for _ in range(STEPS):
+        slope = tried_off - kept_off
+        slope = np.where(slope == 0.0, np.inf, slope)
+        new = tried - tried_off * (tried - kept) / slope
+        off = _pair(new, loads, tyre) - wanted
+        crossed = off * tried_off <= 0.0
+        kept = np.where(crossed, tried, kept)
+        kept_off = np.where(crossed, tried_off, kept_off / 2.0)
+        tried, tried_off = new, off
+    return tried
+
+
+def _pair(slip: Array, loads: Loads, tyre: SideTyre) -> Array:
+    outer = side_force(
+        slip=slip + loads.toe_in, load=loads.outer, camber=loads.outer_camber, tyre=tyre
+    )
+    return outer + side_force(
+        slip=slip - loads.toe_in, load=loads.inner, camber=loads.inner_camber, tyre=tyre
+    )
+
+
+def _greatest(loads: Loads, tyre: SideTyre) -> tuple[Array, Array]:
+    """Return slip and size of the greatest force of the pair, of points between both peaks."""
+    outer = slip_at_peak(load=loads.outer, camber=loads.outer_camber, tyre=tyre) - loads.toe_in
+    inner = slip_at_peak(load=loads.inner, camber=loads.inner_camber, tyre=tyre) + loads.toe_in
+    inner = np.where(np.isfinite(inner), inner, outer)
+    slip, most = outer, _pair(outer, loads, tyre)
+    for share in (0.25, 0.5, 0.75, 1.0):
+        tried = outer + share * (inner - outer)
+        force = _pair(tried, loads, tyre)
+        slip, most = np.where(force > most, tried, slip), np.maximum(force, most)
+    return slip, most
+
+
+def _moments(slip: Array, loads: Loads, axle: CornerAxle) -> tuple[Array, Array]:
+    """Return the moments about the contact centres and about the steering axes."""
+    own, about_axis = np.zeros_like(slip), np.zeros_like(slip)
+    for load, camber, toe in (
+        (loads.outer, loads.outer_camber, loads.toe_in),
+        (loads.inner, loads.inner_camber, -loads.toe_in),
+    ):
+        force = side_force(slip=slip + toe, load=load, camber=camber, tyre=axle.tyre)
+        trail = trail_at(slip=slip + toe, load=load, tyre=axle.tyre)
+        own = own + force * trail
+        about_axis = about_axis + force * (axle.mechanical_trail + trail)
+    return own, about_axis

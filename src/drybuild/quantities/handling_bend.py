@@ -1,0 +1,249 @@
+"""The laden car in a steady bend, up to its limit, and braked in one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from drybuild.physics.braked_corner import BrakedAxle, braking_limit_in_bend
+from drybuild.physics.load_transfer import LoadTransfer
+from drybuild.physics.steady_corner import Bend, CornerAxle, SteadyCorner, steady_corner
+from drybuild.physics.steering import moment_of_vertical_load
+from drybuild.physics.tyre_force import SideTyre
+from drybuild.project.body import Body
+from drybuild.project.handbook import given_or_handbook
+from drybuild.project.samples import Values
+from drybuild.project.steering import Steering
+from drybuild.project.suspension import FrontSuspension, RearSuspension
+from drybuild.project.tyres import Tyres
+from drybuild.quantities.axles import FRONT, REAR, each_axle
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.quantities.steering import rim_forces
+from drybuild.tables.ranges import Range
+from drybuild.tables.suspension import Layout
+from drybuild.units import STANDARD_GRAVITY
+
+RADIUS = 100.0
+"""Of the bend; the standard's usual circle. [m]"""
+AIR_DENSITY = 1.2
+"""20 °C at sea level. [kg/m³]"""
+NEAR = 0.9
+"""Share of the limit that a brisk driver may meet. [-]"""
+REAR_CAMBER = Range(
+    low=np.radians(-1.5),
+    value=np.radians(-0.5),
+    high=np.radians(0.5),
+    unit="rad",
+    source_id="common-practice",
+    locator="independent rear wheels; those of a rigid axle stand upright",
+)
+REAR_TOE_IN = Range(
+    low=0.0,
+    value=np.radians(0.2),
+    high=np.radians(0.4),
+    unit="rad",
+    source_id="common-practice",
+    locator="both independent rear wheels together",
+)
+BRISK = 0.4 * STANDARD_GRAVITY
+"""Lateral acceleration of the bend in which the car is braked. [m/s²]"""
+
+
+@step("Side force of each axle's tyres", source="pacejka")
+def side_tyres(tyres: Tyres, tyre_reference_load: Labelled) -> dict[str, SideTyre]:
+    """Gather what the sums of cornering know of a tyre."""
+    return {
+        axle: SideTyre(
+            reference_load=tyre_reference_load[axle],
+            cornering_coefficient=tyres.cornering_coefficient,
+            friction=tyres.side_friction,
+            cornering_loss=tyres.cornering_load_loss,
+            friction_loss=tyres.friction_load_loss,
+            camber_ratio=tyres.camber_ratio,
+            camber_friction_loss=tyres.camber_friction_loss,
+            pneumatic_trail=tyres.pneumatic_trail,
+        )
+        for axle in (FRONT, REAR)
+    }
+
+
+@step("The laden car in a bend of 100 m", source="iso-4138")
+def bend(
+    side_tyres: dict[str, SideTyre],
+    front_suspension: FrontSuspension,
+    rear_suspension: RearSuspension,
+    suspension_layouts: dict[str, Layout],
+    steering: Steering,
+    body: Body,
+    laden_axle_weight: Labelled,
+    transfer_per_acceleration: dict[str, LoadTransfer],
+    track: Labelled,
+    wheel_lean: Labelled,
+    roll_steer: Labelled,
+    roll_gradient: Values,
+    steering_axis: Labelled,
+    wheelbase: Values,
+) -> Bend:
+    """Gather loads, geometry and tyres of both axles; the air lifts by the square of speed."""
+    air = 0.5 * AIR_DENSITY * body.frontal_area * RADIUS
+    lifts = {FRONT: body.front_lift_coefficient, REAR: body.rear_lift_coefficient}
+    standing = {
+        FRONT: (front_suspension.camber, front_suspension.toe_in),
+        REAR: _rear_setting(rear_suspension, suspension_layouts[REAR]),
+    }
+
+    def axle_of(axle: str) -> CornerAxle:
+        steered = axle == FRONT
+        return CornerAxle(
+            tyre=side_tyres[axle],
+            wheel_load=laden_axle_weight[axle] / 2.0,
+            transfer=transfer_per_acceleration[axle].total,
+            lift=air * lifts[axle],
+            track=track[axle],
+            camber=standing[axle][0],
+            lean=wheel_lean[axle],
+            toe_in=standing[axle][1] / 2.0,
+            roll_steer=roll_steer[axle],
+            give=1.0 / steering.stiffness if steered else 0.0 * roll_gradient,
+            mechanical_trail=steering_axis["trail"] if steered else 0.0 * roll_gradient,
+        )
+
+    return Bend(front=axle_of(FRONT), rear=axle_of(REAR), roll=roll_gradient, wheelbase=wheelbase)
+
+
+def _rear_setting(suspension: RearSuspension, layout: Layout) -> tuple[Values, Values]:
+    """Return camber and toe-in: as given, upright on a rigid axle, else the usual."""
+    if layout.rigid:
+        upright = np.zeros(1)
+        camber = suspension.camber if suspension.has("camber") else upright
+        return camber, suspension.toe_in if suspension.has("toe_in") else upright
+    return (
+        given_or_handbook(suspension, "camber", REAR_CAMBER, least=None),
+        given_or_handbook(suspension, "toe_in", REAR_TOE_IN, least=None),
+    )
+
+
+@step("The bend near its limit", source="iso-4138")
+def bend_near_limit(bend: Bend, cornering_limit: Values) -> dict[str, SteadyCorner]:
+    """Solve just below and just above nine tenths of the limit."""
+    return {
+        name: steady_corner(bend=bend, acceleration=share * cornering_limit)
+        for name, share in (("below", NEAR - 0.03), ("at", NEAR), ("above", NEAR + 0.03))
+    }
+
+
+@quantity("rad", "Steer beyond the bend's own at nine tenths of the limit", source="iso-4138",
+          shown="deg")  # fmt: skip
+def understeer_near_limit(bend_near_limit: dict[str, SteadyCorner]) -> Values:
+    """Return the understeer angle at the front wheels."""
+    return bend_near_limit["at"].understeer_angle
+
+
+@quantity("rad·s²/m", "Understeer gradient at nine tenths of the limit", source="iso-4138",
+          shown="deg/g")  # fmt: skip
+def understeer_gradient_near_limit(bend_near_limit: dict[str, SteadyCorner]) -> Values:
+    """Return the slope there; below zero the car turns in by itself as it nears its limit."""
+    below, above = bend_near_limit["below"], bend_near_limit["above"]
+    rise = above.understeer_angle - below.understeer_angle
+    return np.asarray(rise / (above.acceleration - below.acceleration))
+
+
+@quantity("rad", "Body roll at nine tenths of the limit", source="barton-fieldhouse", shown="deg")
+def roll_near_limit(bend_near_limit: dict[str, SteadyCorner]) -> Values:
+    """Return how far the body leans."""
+    return bend_near_limit["at"].roll
+
+
+@quantity("N", "Load left on the inner wheel at nine tenths of the limit", per="axle",
+          source="milliken")  # fmt: skip
+def inner_load_near_limit(bend_near_limit: dict[str, SteadyCorner]) -> Labelled:
+    """Return nought where it hangs in the air."""
+    at = bend_near_limit["at"]
+    return {FRONT: at.front.inner_load, REAR: at.rear.inner_load}
+
+
+@quantity("rad", "Lean of the outer wheel out of the bend, nine tenths of the limit", per="axle",
+          source="milliken", shown="deg")  # fmt: skip
+def outer_lean_near_limit(bend_near_limit: dict[str, SteadyCorner]) -> Labelled:
+    """Return static camber and lean in roll together; a tyre grips best nearly upright."""
+    at = bend_near_limit["at"]
+    return {FRONT: -at.front.outer_camber, REAR: -at.rear.outer_camber}
+
+
+@quantity("N", "Force at the rim at nine tenths of the limit", per="assistance",
+          source="gillespie-handling")  # fmt: skip
+def rim_force_near_limit(
+    bend_near_limit: dict[str, SteadyCorner],
+    steering: Steering,
+    steering_axis: Labelled,
+    steering_ratio: Values,
+    scrub_radius: Values,
+    wheelbase: Values,
+) -> Labelled:
+    """Hold the side force on both trails, and the loads on the offset of the axes."""
+    moment = steering_moment(
+        bend_near_limit["at"], steering_axis, scrub_radius=scrub_radius, wheelbase=wheelbase
+    )
+    return rim_forces(steering, moment, steering_ratio)
+
+
+def steering_moment(
+    corner: SteadyCorner, steering_axis: Labelled, *, scrub_radius: Values, wheelbase: Values
+) -> Values:
+    """Return the moment about both steering axes in a bend of 100 m. [N·m]."""
+    centring = moment_of_vertical_load(
+        outer_load=corner.front.outer_load,
+        inner_load=corner.front.inner_load,
+        kingpin_offset=scrub_radius,
+        kingpin_inclination=steering_axis["inclination"],
+        caster=steering_axis["caster"],
+        steer_angle=wheelbase / RADIUS + corner.understeer_angle,
+    )
+    return np.asarray(corner.front.aligning + centring)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Braked:
+    """What braking in a bend needs beyond the bend."""
+
+    front: BrakedAxle
+    rear: BrakedAxle
+
+
+@step("Brakes in a bend", source="wong-ellipse")
+def braked_axles(
+    front_brake_share: Values,
+    laden_mass: Values,
+    laden_cg_height: Values,
+    wheelbase: Values,
+    tyres: Tyres,
+) -> Braked:
+    """Share the braking as the line pressures do at 0.9 g; the load moves forward."""
+    moved = laden_mass * laden_cg_height / wheelbase
+    return Braked(
+        front=BrakedAxle(share=front_brake_share, load_gain=moved, adhesion=tyres.adhesion),
+        rear=BrakedAxle(share=1.0 - front_brake_share, load_gain=-moved, adhesion=tyres.adhesion),
+    )
+
+
+@quantity("m/s²", "Braking that each axle still bears in a bend of 0.4 g", per="axle",
+          source="wong-ellipse", shown="g")  # fmt: skip
+def braking_in_bend(bend: Bend, braked_axles: Braked, laden_mass: Values) -> Labelled:
+    """Return the deceleration at which it slides: the front runs wide, the rear spins the car."""
+    return each_axle(
+        lambda axle: braking_limit_in_bend(
+            bend=bend,
+            axle=axle,
+            acceleration=BRISK,
+            braked=braked_axles.front if axle == FRONT else braked_axles.rear,
+            mass=laden_mass,
+        )
+    )
+
+
+@quantity("m/s²", "Rear's reserve over the front when braking in a bend", source="wong-ellipse",
+          shown="g")  # fmt: skip
+def braking_in_bend_balance(braking_in_bend: Labelled) -> Values:
+    """Return how much harder the rear may be braked than the front; minus spins first."""
+    return braking_in_bend[REAR] - braking_in_bend[FRONT]

@@ -175,7 +175,7 @@ def _verdict(found: Unassisted, lining: dict[str, Values], hot: float) -> str:
     weak = [words for words, share in odds.items() if share < 0.5]
     doubt = [words for words, share in odds.items() if 0.5 <= share < 0.9]
     if weak:
-        return f"They will not do: {' and '.join(weak)} rather fails than holds."
+        return f"They will not do: {' and '.join(weak)} more likely fails than holds."
     if doubt:
         return f"They may do; in doubt: {' and '.join(doubt)}."
     return "They will do, driven in a low gear downhill."

@@ -204,7 +204,8 @@ def _value(value: float, unit: str, shown: str, units: str) -> str:
 
 
 def _length(metres: float, units: str) -> str:
-    return f"{in_unit(metres, 'm', 'mm', units):.1f} {unit_for('mm', units, '')}"
+    unit = unit_for("mm", units, "")
+    return f"{in_unit(metres, 'm', 'mm', units):.{1 if unit == 'mm' else 3}f} {unit}"
 
 
 def _percent(share: float) -> str:

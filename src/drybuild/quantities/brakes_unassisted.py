@@ -86,7 +86,9 @@ def unassisted_brakes(
     sections = {axle: of_axle(axle, front_brakes, rear_brakes) for axle in AXLES}
     disc = front_brakes.rotor_diameter
     if front_brakes.kind == "disc":
-        disc = np.minimum(largest_rotor_inside_wheel[FRONT], largest_rotor_in_practice[FRONT])
+        disc = np.fmin(largest_rotor_inside_wheel[FRONT], largest_rotor_in_practice[FRONT])
+        # A drawn wheel between the sizes that are made has no rim; it takes the likely wheel's.
+        disc = np.where(np.isfinite(disc), disc, disc[0])
     line = _with_disc(laden_brake_line, front_brakes, disc, brake_effective_radius[FRONT])
     pressure = pressure_at(line, laden_stance, HARD_STOP)
     sizing = pedal_sizing_of(pedal_feel, pressure, constant(0.0), constant(1.0), brake_hydraulics)

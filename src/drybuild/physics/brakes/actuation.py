@@ -421,7 +421,7 @@ def pedal_travel(*, volume: Real, bore: Real, pedal_ratio: Real) -> Array:
     Returns
     -------
     float
-        Pedal travel. [m]
+        Pedal travel; nan where the volume is. [m]
 
     Notes
     -----
@@ -432,5 +432,5 @@ def pedal_travel(*, volume: Real, bore: Real, pedal_ratio: Real) -> Array:
     .. [1] Limpert, Brake Design and Safety, 2nd ed., ch. 5.
 
     """
-    require(np.greater_equal(volume, 0.0), "volume", volume, "m³", "zero or more")
+    require(~np.less(volume, 0.0), "volume", volume, "m³", "zero or more")
     return np.asarray(pedal_ratio * volume / bore_area(diameter=bore))

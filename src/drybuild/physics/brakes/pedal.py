@@ -27,7 +27,7 @@ def trapped_air_volume(*, air: Real, pressure: Real) -> Array:
     Returns
     -------
     float
-        Volume. [m³]
+        Volume; nan where the pressure is. [m³]
 
     Notes
     -----
@@ -40,7 +40,7 @@ def trapped_air_volume(*, air: Real, pressure: Real) -> Array:
 
     """
     require(np.greater_equal(air, 0.0), "air", air, "m³", "zero or more")
-    require(np.greater_equal(pressure, 0.0), "pressure", pressure, "Pa", "zero or more")
+    require(~np.less(pressure, 0.0), "pressure", pressure, "Pa", "zero or more")
     return np.asarray(air * np.divide(pressure, np.add(pressure, ATMOSPHERE)))
 
 
@@ -175,5 +175,5 @@ def ratio_for_travel(*, travel: Real, free_play: Real, volume: Real, bore: Real)
     .. [1] Limpert, Brake Design and Safety, 2nd ed., ch. 5.
 
     """
-    require(np.greater(volume, 0.0), "volume", volume, "m³", "more than zero")
+    require(~np.less_equal(volume, 0.0), "volume", volume, "m³", "more than zero")
     return np.asarray(np.subtract(travel, free_play) * bore_area(diameter=bore) / volume)

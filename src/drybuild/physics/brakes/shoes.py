@@ -37,8 +37,8 @@ def pinned_shoe_factors(
     Notes
     -----
     S = T / (F r) with F = (M_n ∓ M_f)/c from `friction.hinged_shoe_moments`: a pinned shoe presses
-    hardest at the toe, so its factor is a little above that of the lever model with the resultant
-    at the lining's middle.
+    hardest at the toe, so its factor is about a fifth above that of the lever model with the
+    resultant at the lining's middle.
 
     References
     ----------

@@ -13,6 +13,7 @@ from rich.console import Console
 
 from drybuild.errors import Problem, SaveError
 from drybuild.project.editing import Edited
+from drybuild.project.load import load
 from drybuild.session import SAMPLES, Session
 
 F = TypeVar("F", bound=Callable[..., Any])  # click decorates functions of any signature
@@ -67,6 +68,41 @@ def print_json(data: dict[str, Any], problems: tuple[Problem, ...]) -> None:
 def console() -> Console:
     """Return the terminal to print tables on."""
     return Console(highlight=False, soft_wrap=False)
+
+
+moved_option = click.option(
+    "--what-changed",
+    "moved",
+    is_flag=True,
+    help="Say what it moved: figures by more than their noise, and verdicts.",
+)
+
+
+def show_moved(before: Session | None) -> None:
+    """Print what moved since a session was opened; nothing where none was asked for."""
+    if before is None:
+        return
+    from drybuild.present.what_moved import (  # noqa: PLC0415  only when it is asked for
+        moved_figures,
+        moved_text,
+        moved_verdicts,
+    )
+
+    old = dict(before.quantities), before.verdicts
+    after = before.renewed(load(before.place))
+    asked = {one.quantity for one in after.checks if one.id.startswith("must.")}
+    figures = moved_figures(old[0], after.quantities, after.build, asked)
+    console().print(moved_text(figures, moved_verdicts(old[1], after.verdicts)))
+
+
+def session_before(folder: Path, *, moved: bool) -> Session | None:
+    """Return the build before a change, all of it worked out; nothing where not asked for."""
+    if not moved:
+        return None
+    session = open_session(folder)
+    session.quantities  # noqa: B018  works them out from the file as it stands
+    session.verdicts  # noqa: B018  likewise
+    return session
 
 
 def explained(command: F) -> F:

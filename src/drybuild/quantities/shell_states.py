@@ -150,10 +150,11 @@ def _over_original(
 ) -> dict[str, Values]:
     original = model.sampled(case).stiffness
     return {
-        name: model.sampled(case, state.work, left=state.left).stiffness / original
+        name: np.ones_like(original)
+        if name == "original"
+        else model.sampled(case, state.work, left=state.left).stiffness / original
         for name, state in states.items()
-        if name != "original"
-    } | {"original": np.ones_like(original)}
+    }
 
 
 def _first_mode(model: ShellModel, state: BodyState) -> float:

@@ -6,7 +6,7 @@ it is first asked, and kept. It writes only through the project's save, in place
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
 from pathlib import Path
 
@@ -25,7 +25,8 @@ from drybuild.planning.dates import decision_dates
 from drybuild.planning.forecast import Forecast, forecast
 from drybuild.present.verdict_texts import failing_words
 from drybuild.project import editing, history
-from drybuild.project.address import write_address
+from drybuild.project import rename as renaming
+from drybuild.project.address import Address, write_address
 from drybuild.project.build import Build
 from drybuild.project.changed import below, changed_paths
 from drybuild.project.editing import Edited
@@ -229,6 +230,11 @@ def remove(place: Path, address: str, why: str = "") -> Edited:
 def pick(place: Path, system: str, option: str, why: str = "") -> Edited:
     """Take an option for a system; ``?`` leaves it open again."""
     return editing.edit(place, write_address(("picks", system)), AsTyped(option), why)
+
+
+def rename(place: Path, steps: Address, name: str, why: str = "") -> tuple[Problem, ...]:
+    """Give an option or a job another name; see `drybuild.project.rename.rename`."""
+    return renaming.rename(place, steps, name, why)
 
 
 def undo(place: Path) -> Change | None:

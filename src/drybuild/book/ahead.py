@@ -34,7 +34,13 @@ def _main(place: str, samples: str) -> None:
 
     session = Session.open(Path(place), int(samples))
     if any(len(options) > 1 for options in session.build.options.values()):
-        session.tabulate()
+        session.tabulate(told=tell)
+
+
+def tell(done: int, total: int) -> None:
+    """Say how far this process is, for whoever started it and listens."""
+    sys.stdout.write(f"{done} {total}\n")
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -71,7 +71,11 @@ COLOPHON = (
 )
 
 
-def make_book(session: Session, ready: Callable[[], object] = lambda: None) -> Book:
+def make_book(
+    session: Session,
+    ready: Callable[[], object] = lambda: None,
+    told: Callable[[int, int], object] = lambda done, total: None,
+) -> Book:
     """Return the book of a build.
 
     Parameters
@@ -80,9 +84,15 @@ def make_book(session: Session, ready: Callable[[], object] = lambda: None) -> B
         The build.
     ready : callable
         Waits until the options' tables are there; called before the chapter that needs them.
+    told : callable
+        Told how many chapters are made, and how many there are.
 
     """
-    made = {make: make(session) for make in CHAPTERS if make is not picks_chapter}
+    made: dict[Callable[[Session], Chapter], Chapter] = {}
+    for make in CHAPTERS:
+        told(len(made), len(CHAPTERS))
+        if make is not picks_chapter:
+            made[make] = make(session)
     ready()
     made[picks_chapter] = picks_chapter(session)
     return Book(

@@ -24,6 +24,7 @@ from drybuild.options.rules import declared_tables
 from drybuild.options.stored import Judged, content_key, fetch, keep
 from drybuild.project.build import Build
 from drybuild.quantities.graph import PARTS, Evaluation, Frozen, Result
+from drybuild.quantities.recent import Recent
 
 Say: TypeAlias = Callable[[Verdict, Evaluation], str]
 """Words for a failing verdict in the person's units; the room above provides them."""
@@ -44,6 +45,10 @@ FEW = 250
 """Up to here combinations are judged even if two options of them exclude each other already, so
 that a table's reasons stand by themselves; beyond, those that smaller tables exclude are passed
 over. Options that are excluded by themselves are passed over always."""
+KEPT_AFTER = 400
+"""Results that are kept for telling reasons, once the tables are there."""
+ROOM_AFTER = 8e6
+"""Bytes of arrays within them."""
 ENDS = {"mass": ("least mass", "most mass"), "electrics": ("least current", "most current")}
 """The extreme builds that bound the sums of a matter; other matters' sums are tried at all."""
 
@@ -89,6 +94,7 @@ class Tabulator:
             if system not in self.systems
         }
         self.beside = extreme_builds(self.build, additives)
+        self.told: Callable[[int, int], None] | None = None
         self._frozen: dict[tuple[int, str], Frozen] = {}
         self._below: dict[str, frozenset[str]] = {}
         self._ends: dict[Check, tuple[str, ...]] = {}
@@ -105,17 +111,35 @@ class Tabulator:
         key = content_key(self.build, self.checks, self.full.samples) if folder else ""
         known = fetch(folder, key) if folder else {}
         before = set(known)
-        found = self._tabulate(known)
-        if folder and set(known) != before:
-            keep(folder, key, known)
-        return found
+        try:
+            return self._tabulate(known)
+        finally:  # what was judged is kept even if the work is stopped half way
+            if folder and set(known) != before:
+                keep(folder, key, known)
+
+    def watched(
+        self, between: Callable[[], None] | None, told: Callable[[int, int], None] | None
+    ) -> None:
+        """Be held up or stopped by one function, and tell another of checks done, and of all."""
+        self.told = told
+        for one in (self.full, self.second, self.screen):
+            one.between = between
+
+    def forget(self) -> None:
+        """Drop what led to the tables; what is asked of it later is worked out again."""
+        for one in (self.full, self.second, self.screen):
+            one.memory = Recent(KEPT_AFTER, ROOM_AFTER)
+        self._frozen.clear()
 
     def _tabulate(self, known: dict[str, Judged]) -> Tabulated:
         tables = list(declared_tables(self.build, self.systems))
         hopeless = [table for table in tables if not table.allowed.any()]
         tables = [table for table in tables if table.allowed.any()]
         wide: list[Check] = []
-        for check in sorted(self.checks, key=lambda check: len(self.scope(check) or ())):
+        ordered = sorted(self.checks, key=lambda check: len(self.scope(check) or ()))
+        for done, check in enumerate(ordered):
+            if self.told is not None:
+                self.told(done, len(ordered))
             scope = self.scope(check)
             if scope == () and self.scope(check, cut=False) == ():
                 continue  # no pick changes its answer

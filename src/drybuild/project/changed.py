@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from weakref import WeakKeyDictionary
 
 from drybuild.project.build import Build
 from drybuild.project.sections import Section
@@ -41,11 +42,21 @@ def changed_paths(old: Build, new: Build) -> frozenset[str] | None:
 
 
 def _differing(old: Section, new: Section) -> set[str]:
-    return {
-        old.path_of(name)
-        for name in {*old.given, *new.given}
-        if plain(old.given.get(name)) != plain(new.given.get(name))
-    }
+    was, now = _said(old), _said(new)
+    if was == now:
+        return set()
+    return {old.path_of(name) for name in {*was, *now} if was.get(name) != now.get(name)}
+
+
+_SAID: WeakKeyDictionary[Section, dict[str, object]] = WeakKeyDictionary()
+"""What sections say; the same ones are compared with every reading of the files that follows."""
+
+
+def _said(section: Section) -> dict[str, object]:
+    found = _SAID.get(section)
+    if found is None:
+        found = _SAID[section] = {name: plain(one) for name, one in section.given.items()}
+    return found
 
 
 def plain(value: object) -> object:

@@ -7,14 +7,13 @@ the wanted value alone differs, the edit is refused and nothing is saved.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 from pathlib import Path
 
 from drybuild.errors import SaveError
 from drybuild.project.address import Address, read_address, write_address
 from drybuild.project.compare import GONE, Gone, only_changed
 from drybuild.project.document import Document, Listing, Mapping, Node
-from drybuild.project.parse import parse
+from drybuild.project.parse import parsed
 from drybuild.project.places import (
     Page,
     Splice,
@@ -59,7 +58,7 @@ def change(file: Path, text: str, address: str | Address, value: Value) -> str:
     page = page_of(text, document.root)
     splices = keeping_last_block(page, document.root, _changing(page, walk, steps, value))
     new = _splice(text, splices)
-    _verify(document, _parsed(file, new), steps, value)
+    _verify(document, parsed(file, new), steps, value)
     return new
 
 
@@ -82,7 +81,7 @@ def remove(file: Path, text: str, address: str | Address) -> str:
     if parent is document.root and len(document.root.entries) == 1:
         raise SaveError(f"{write_address(steps)} is all that {file} holds; delete the file instead")
     new = _splice(text, removing(page_of(text, document.root), parent, steps[-1]))
-    _verify(document, _parsed(file, new), steps, GONE)
+    _verify(document, parsed(file, new), steps, GONE)
     return new
 
 
@@ -125,14 +124,8 @@ def _steps(address: str | Address) -> Address:
     return steps
 
 
-@lru_cache(maxsize=4)
-def _parsed(file: Path, text: str) -> Document:
-    """Return a text as read; the proof of one edit is where the next one begins."""
-    return parse(file, text)
-
-
 def _editable(file: Path, text: str) -> Document:
-    document = _parsed(file, text)
+    document = parsed(file, text)
     for problem in document.problems:
         if document.broken or problem.code in ("syntax", "several-documents", "too-many-values"):
             raise SaveError(f"{file} has to be mended before it can be edited here:\n{problem}")

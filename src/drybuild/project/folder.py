@@ -10,7 +10,7 @@ from pathlib import Path, PurePosixPath, PureWindowsPath
 from drybuild.errors import Problem
 from drybuild.project.decoding import LARGEST_FILE, decode
 from drybuild.project.document import Document, Entry, Listing, Mapping, Scalar, Where, empty_root
-from drybuild.project.parse import parse
+from drybuild.project.parse import parsed
 
 ENDING = ".yaml"
 MOST_FILES = 200
@@ -142,7 +142,7 @@ class _Reading:
         self.files[path] = FileText(path=path, text=text, sha256=digest(data))
         if not text and problems:
             return
-        document = parse(path, text)
+        document = parsed(path, text)
         self.problems.extend(document.problems)
         self.broken.extend(document.broken)
         self._open.append(real)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import lru_cache
 from pathlib import Path
 
 import yaml
@@ -25,6 +26,12 @@ _TOP_LEVEL = re.compile(
 )
 _LONE_RETURN = re.compile(r"\r(?!\n)")  # ends a line too, as on very old computers
 _LONE_QUESTION = re.compile(r"(:[ \t]+|-[ \t]+|[\[,]\s*)\?(?=[ \t]*(?:[\r\n,}\]]|\Z)|[ \t]+#)")
+
+
+@lru_cache(maxsize=24)
+def parsed(file: Path, text: str) -> Document:
+    """Return a text as read; the proof of one edit is where the next reading begins."""
+    return parse(file, text)
 
 
 def parse(file: Path, text: str) -> Document:

@@ -7,7 +7,7 @@ exception.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from types import ModuleType
@@ -255,6 +255,8 @@ class Evaluation:
     memory: dict[tuple[Any, ...], Result] = field(default_factory=dict)  # keys mix names and picks
     readings: dict[str, Reading] = field(default_factory=dict)
     """Every reading that was taken so far, by its path."""
+    between: Callable[[], None] | None = None
+    """Called before each quantity that is worked out: it may wait, or raise to stop the work."""
     _drawn: dict[str, Values] = field(default_factory=dict)
 
     def result(
@@ -290,6 +292,8 @@ class Evaluation:
         key = self.key_of(name, picks, frozen)
         found = self.memory.get(key)
         if found is None:
+            if self.between is not None:
+                self.between()
             found = self.memory[key] = self._compute(one, picks, frozen)
         return found
 

@@ -2,27 +2,65 @@
 
 from __future__ import annotations
 
-from itertools import islice
+from collections.abc import Mapping
 from typing import Any
+
+import numpy as np
 
 from drybuild.quantities.graph import Result
 
 Key = tuple[Any, ...]  # names and picks
+DEEPEST = 8
+"""How far into a value its arrays are looked for."""
 
 
 class Recent(dict[Key, Result]):
-    """Results by key, the last so many of them.
+    """Results by key: the last ones, as many as their room in memory holds.
 
     A result that is dropped is worked out again when it is wanted; nothing else changes.
     """
 
-    def __init__(self, most: int) -> None:
+    def __init__(self, most: int, room: float = np.inf) -> None:
+        """Keep so many results at most, and so many bytes of arrays within them."""
         super().__init__()
         self.most = most
+        self.room = room
+        self._bytes: dict[Key, int] = {}
+        self._sum = 0
 
     def __setitem__(self, key: Key, result: Result) -> None:
         """Keep a result; drop the oldest quarter when there are too many."""
         super().__setitem__(key, result)
-        if len(self) > self.most:
-            for old in list(islice(self, self.most // 4)):
+        size = weight(result.value)
+        self._sum += size - self._bytes.get(key, 0)
+        self._bytes[key] = size
+        if len(self) > self.most or self._sum > self.room:
+            self._drop(key)
+
+    def clear(self) -> None:
+        """Forget everything."""
+        super().clear()
+        self._bytes.clear()
+        self._sum = 0
+
+    def _drop(self, newest: Key) -> None:
+        for old in list(self):
+            if len(self) <= 0.75 * self.most and self._sum <= 0.75 * self.room:
+                return
+            if old != newest:
                 del self[old]
+                self._sum -= self._bytes.pop(old)
+
+
+def weight(value: object, depth: int = DEEPEST) -> int:
+    """Return about how many bytes the arrays within a value take."""
+    if isinstance(value, np.ndarray):
+        return value.nbytes
+    if depth == 0 or isinstance(value, str | float | int | type | None):
+        return 0
+    if isinstance(value, Mapping):
+        return sum(weight(one, depth - 1) for one in value.values())
+    if isinstance(value, list | tuple):
+        return sum(weight(one, depth - 1) for one in value)
+    parts = getattr(value, "__dict__", None)
+    return sum(weight(one, depth - 1) for one in parts.values()) if parts else 0

@@ -1,8 +1,9 @@
 """The one build that lies on the desk: as read, judged at once on few draws, then on all of them.
 
-Every request works on it under one lock. A change is saved to the file first; then all checks but
-those on the work plan are judged on a few draws, which is what the person sees at once, and a
-thread of its own judges everything on all draws, which takes its place as soon as it is there.
+Every request works on it under one lock. A change is saved to the file first; then the checks are
+judged on a few draws, as many as there is time for before the person would notice; that is seen at
+once. A thread of its own judges everything on all draws, which takes its place as soon as it is
+there.
 """
 
 from __future__ import annotations
@@ -10,24 +11,35 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Callable
+from functools import cache
+from operator import is_
 from pathlib import Path
 from typing import TypeVar
 
 from drybuild.checks.check import Check
 from drybuild.checks.verdicts import Verdict, judge
+from drybuild.options.tables import limits_of
 from drybuild.project.build import Build
 from drybuild.project.changed import changed_paths
 from drybuild.project.folder import ENDING, digest
 from drybuild.project.load import load
-from drybuild.quantities.graph import Graph
+from drybuild.quantities.graph import Evaluation, Graph, Result
 from drybuild.session import SAMPLES, Session
+from drybuild.workbench.bookmaking import Bookmaking
 from drybuild.workbench.choosing import Choosing
+from drybuild.workbench.door import Door
+from drybuild.workbench.memory import give_back_memory
+from drybuild.workbench.tasks import Stopped, Tasks
 
 T = TypeVar("T")
 QUICK = 100
 """Draws behind what is shown at once; settled verdicts have `SAMPLES`."""
 SLOW = "work_plan"
 """What rests on it is judged only when the verdicts settle."""
+LOOK = 0.045
+"""What must be worked out anew for a first look may take so long; the rest waits. [s]"""
+FIRST_LOOK = 0.6
+"""Likewise when a build is opened and everything is new. [s]"""
 PATIENCE = 30.0
 PAUSE = 0.2
 """Seconds without a change before settling begins. [s]"""
@@ -38,20 +50,25 @@ class Desk:
 
     def __init__(self, place: Path, samples: int = SAMPLES, quick: int = QUICK) -> None:
         self.place = place
-        self.lock = threading.RLock()
+        self.lock = Door()
         self.samples = samples
         self.version = 1
         """Counts the states of the build that were shown."""
         self.notice = ""
         """What happened to the build outside, until it is read."""
-        self._changed = threading.Condition(self.lock)
+        self._changed = threading.Condition(self.lock.lock)
         self._quick = Session.open(place, quick)
         self._settled: Session | None = None
         self._last: Session | None = None
         self._before: dict[str, str] = {}
         self._looked: tuple[Verdict, ...] | None = None
+        self._waiting: tuple[Check, ...] = ()
+        self._known: dict[str, tuple[Verdict, tuple[Result, ...]]] = {}
         self._closing = False
-        self.choosing = Choosing()
+        self.tasks = Tasks()
+        self.tasks.on_turn("verdicts", self._turned)
+        self.choosing = Choosing(place, self.lock, self.tasks)
+        self.bookmaking = Bookmaking(place, samples, self.tasks)
         self._worker = threading.Thread(target=self._settle, daemon=True, name="settle")
         self._worker.start()
 
@@ -77,15 +94,37 @@ class Desk:
         if self._settled is not None:
             return self._settled.verdicts
         if self._looked is None:
-            quick, waiting = self._quick, {check.id for check in self.waiting()}
-            picks = quick.build.assumed_picks()
-            found = [
-                judge(one, quick.evaluation, picks=picks, doubts=False)
-                for one in quick.checks
-                if one.id not in waiting
-            ]
-            self._looked = quick.ranked(one for one in found if not one.senseless)
-        return self._looked
+            self._look()
+        return self._looked or ()
+
+    def _look(self) -> None:
+        """Judge what is remembered and what there is time for; the rest waits for settling."""
+        quick, picks = self._quick, self._quick.build.assumed_picks()
+        slow = resting_on(quick.graph, SLOW)
+        until = time.monotonic() + (LOOK if self._known else FIRST_LOOK)
+        found, waiting = [], []
+        for check in sorted(quick.checks, key=_asked_first):
+            names = _rests_on(check, quick.graph)
+            late = time.monotonic() > until and not all(
+                quick.evaluation.key_of(one, picks) in quick.evaluation.memory for one in names
+            )
+            if late or not slow.isdisjoint(names):
+                waiting.append(check)
+            else:
+                found.append(self._judged(check, quick.evaluation, picks))
+        self._looked = quick.ranked(one for one in found if not one.senseless)
+        self._waiting = tuple(one for one in quick.checks if one in waiting)
+
+    def _judged(self, check: Check, evaluation: Evaluation, picks: dict[str, str]) -> Verdict:
+        """Judge on few draws, or remember it where nothing that it rests on was worked out anew."""
+        names = _rests_on(check, evaluation.graph)
+        results = tuple(evaluation.result(one, picks) for one in names)
+        known = self._known.get(check.id)
+        if known is not None and known[0].check == check and _same(known[1], results):
+            return known[0]
+        verdict = judge(check, evaluation, picks=picks, doubts=False)
+        self._known[check.id] = (verdict, results)
+        return verdict
 
     def doubts(self) -> tuple[Verdict, ...]:
         """Return verdicts with where their doubt comes from: the last settled ones."""
@@ -95,12 +134,8 @@ class Desk:
         """Return the checks whose verdict is still being worked out."""
         if self._settled is not None:
             return ()
-        slow = resting_on(self._quick.graph, SLOW)
-        return tuple(
-            one
-            for one in self._quick.checks
-            if not slow.isdisjoint({one.quantity, one.at_least, one.at_most})
-        )
+        self.verdicts()
+        return self._waiting
 
     def moved(self, verdicts: tuple[Verdict, ...]) -> list[tuple[Check, str, str]]:
         """Return the checks whose verdict differs from before the last change: was, is."""
@@ -111,13 +146,17 @@ class Desk:
         ]
 
     def wait(self, version: int | None = None, patience: float = PATIENCE) -> Session:
-        """Return the session once it is settled; the quick one when patience ends.
+        """Return the session once it is settled; the quick one when patience or the work ends.
 
         With a version, waiting also ends when the build is no longer at that version.
         """
         with self._changed:
             self._changed.wait_for(
-                lambda: self.settled or (version is not None and self.version != version),
+                lambda: (
+                    self.settled
+                    or (version is not None and self.version != version)
+                    or self.tasks.stopped("verdicts")
+                ),
                 timeout=patience,
             )
             return self.session
@@ -150,12 +189,21 @@ class Desk:
         with self.lock:
             self._show(self._quick.picked(system, option))
 
+    def tried(self, build: Build) -> Session:
+        """Return a quick session on a build that nobody saved."""
+        return self._quick.renewed(build, back=False)
+
     def close(self) -> None:
         """Let the threads end."""
         with self._changed:
             self._closing = True
             self._changed.notify_all()
         self.choosing.close()
+        self.bookmaking.close()
+
+    def _turned(self) -> None:
+        with self._changed:
+            self._changed.notify_all()
 
     def _show(self, build: Build) -> None:
         if self._settled is not None:
@@ -164,6 +212,7 @@ class Desk:
         self._quick = self._quick.renewed(build)
         self._settled = self._looked = None
         self.version += 1
+        self.tasks.go_on("verdicts")
         self._changed.notify_all()
 
     def _on_disk(self) -> dict[Path, str]:
@@ -183,7 +232,7 @@ class Desk:
     def _settle(self) -> None:
         while True:
             with self._changed:
-                self._changed.wait_for(lambda: self._closing or not self.settled)
+                self._changed.wait_for(lambda: self._closing or self._unsettled())
                 if self._closing:
                     return
             version = self.version
@@ -196,27 +245,60 @@ class Desk:
                 session = last.renewed(build, back=False)
             else:
                 session = Session(build, self.place, self.samples, self._quick.graph)
-            if not self._worked_out(session, version):
+            try:
+                self._work_out(session, version)
+            except Stopped:
                 continue
             with self._changed:
                 if version == self.version:
                     self._settled = self._last = session
                     self._changed.notify_all()
                     self.choosing.take(session)
+            del session, last
+            give_back_memory()
 
-    def _worked_out(self, session: Session, version: int) -> bool:
-        """Judge one check after the other; stop when the build moved on."""
+    def _unsettled(self) -> bool:
+        return not self.settled and not self.tasks.stopped("verdicts")
+
+    def _work_out(self, session: Session, version: int) -> None:
+        """Judge one check after the other, behind every request; stop when the build moved on."""
+
+        def between() -> None:
+            if self._closing or version != self.version or self.tasks.stopped("verdicts"):
+                raise Stopped
+            self.lock.make_way()
+
         picks = session.build.assumed_picks()
-        for check in session.checks:
-            if self._closing or version != self.version:
-                return False
-            judge(check, session.evaluation, picks=picks, doubts=False)
-        return bool(session.verdicts) or not session.checks
+        found = []
+        self.tasks.begin("verdicts", len(session.checks))
+        session.evaluation.between = between
+        try:
+            for done, check in enumerate(session.checks):
+                self.tasks.told("verdicts", done, len(session.checks))
+                between()
+                found.append(judge(check, session.evaluation, picks=picks))
+        finally:
+            session.evaluation.between = None
+            self.tasks.end("verdicts")
+        session.verdicts = session.ranked(one for one in found if not one.senseless)
 
 
-def resting_on(graph: Graph, name: str) -> frozenset[str | None]:
+def _asked_first(check: Check) -> tuple[bool, bool]:
+    return (not check.id.startswith("must."), check.advice)
+
+
+def _rests_on(check: Check, graph: Graph) -> tuple[str, ...]:
+    return tuple(one for one in limits_of(check) if one in graph.quantities)
+
+
+def _same(some: tuple[Result, ...], others: tuple[Result, ...]) -> bool:
+    return len(some) == len(others) and all(map(is_, some, others))
+
+
+@cache
+def resting_on(graph: Graph, name: str) -> frozenset[str]:
     """Return a quantity and all that need it."""
-    found: set[str | None] = {name}
+    found = {name}
     for one in graph.order:
         if not found.isdisjoint(graph.quantities[one].needs):
             found.add(one)

@@ -2,34 +2,40 @@
 
 from __future__ import annotations
 
-import tempfile
-from pathlib import Path
-
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, Response
+from starlette.responses import PlainTextResponse, RedirectResponse, Response
 
-from drybuild.book.contents import make_book
-from drybuild.book.html import write_html
-from drybuild.book.pdf import write_pdf
 from drybuild.workbench.desk import Desk
 
-KINDS = {"pdf": (write_pdf, "application/pdf"), "html": (write_html, "text/html; charset=utf-8")}
+KINDS = {"pdf": "application/pdf", "html": "text/html; charset=utf-8"}
+PATIENCE = 300.0
+"""How long a book may take on a slow computer. [s]"""
+NOT_MADE, MADE_ELSEWHERE = 409, 303
 
 
 def book_file(request: Request) -> Response:
-    """Make the book and send it."""
+    """Make the book, if it is not made yet, and send it."""
     kind = request.path_params["kind"]
     if kind not in KINDS:
         return PlainTextResponse("The book comes as pdf or html.", 404)
     desk: Desk = request.app.state.desk
     desk.refresh()
-    session = desk.wait()
-    write, media = KINDS[kind]
-    with desk.lock:
-        book = make_book(session)
-    with tempfile.TemporaryDirectory() as folder:
-        target = Path(folder) / f"book.{kind}"
-        write(book, target)
-        data = target.read_bytes()
-    name = f'attachment; filename="build-book.{kind}"'
-    return Response(data, media_type=media, headers={"Content-Disposition": name})
+    made = desk.bookmaking.get(lambda: desk.build.hashes, PATIENCE)
+    if made is None:
+        words = "The book was not made: it was stopped, or the files changed meanwhile. Ask again."
+        return PlainTextResponse(words, NOT_MADE)
+    return download(made[kind], f"build-book.{kind}", KINDS[kind])
+
+
+def begin_book(request: Request) -> Response:
+    """Begin to make the book; the page of the book shows how far it is."""
+    desk: Desk = request.app.state.desk
+    desk.refresh()
+    desk.bookmaking.begin(desk.build.hashes)
+    return RedirectResponse("/book", MADE_ELSEWHERE)
+
+
+def download(data: bytes | str, name: str, media: str) -> Response:
+    """Return a file that the browser keeps under a name."""
+    disposition = f'attachment; filename="{name}"'
+    return Response(data, media_type=media, headers={"Content-Disposition": disposition})

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import contextlib
-import ctypes
 import secrets
 import socket
-import sys
 import threading
 import webbrowser
 from collections.abc import Callable
@@ -17,10 +14,9 @@ import uvicorn
 from drybuild.workbench.app import make_app
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.guard import ENTER
+from drybuild.workbench.memory import share_memory
 
 LOOPBACK = "127.0.0.1"
-ARENAS = -8
-"""``M_ARENA_MAX`` of glibc's malloc.h."""
 
 
 def serve(place: Path, *, port: int, browser: bool, say: Callable[[str], None]) -> None:
@@ -38,7 +34,7 @@ def serve(place: Path, *, port: int, browser: bool, say: Callable[[str], None]) 
         Told the address to open.
 
     """
-    _share_memory()
+    share_memory()
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.bind((LOOPBACK, port))
         port = listening.getsockname()[1]
@@ -62,10 +58,3 @@ def serve(place: Path, *, port: int, browser: bool, say: Callable[[str], None]) 
             uvicorn.Server(config).run(sockets=[listening])
         finally:
             desk.close()
-
-
-def _share_memory() -> None:
-    """Let all threads give memory back to one pool: glibc otherwise keeps one for each of them."""
-    if sys.platform == "linux":
-        with contextlib.suppress(OSError, AttributeError):  # another C library
-            ctypes.CDLL("libc.so.6").mallopt(ARENAS, 1)

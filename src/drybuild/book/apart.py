@@ -1,0 +1,33 @@
+"""The book made by a process of its own, for the workbench: it tells how far it is."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from drybuild.book.ahead import tables_ahead, tell
+
+BOOK_FILES = {"pdf": "book.pdf", "html": "book.html"}
+"""What it leaves in the folder."""
+SHEETS = 2
+"""Steps beyond the chapters: the two files."""
+
+
+def _main(place: str, samples: str, folder: str) -> None:
+    with tables_ahead(Path(place), int(samples)) as ready:
+        from drybuild.book.contents import CHAPTERS, make_book  # noqa: PLC0415  after the tables
+        from drybuild.book.html import write_html  # noqa: PLC0415  have begun
+        from drybuild.book.pdf import write_pdf  # noqa: PLC0415
+        from drybuild.session import Session  # noqa: PLC0415
+
+        total = len(CHAPTERS) + SHEETS
+        session = Session.open(Path(place), int(samples))
+        book = make_book(session, ready, lambda done, _: tell(done, total))
+        tell(len(CHAPTERS), total)
+        write_html(book, Path(folder) / BOOK_FILES["html"])
+        tell(len(CHAPTERS) + 1, total)
+        write_pdf(book, Path(folder) / BOOK_FILES["pdf"])
+
+
+if __name__ == "__main__":
+    _main(*sys.argv[1:4])

@@ -40,7 +40,7 @@ LEAST_SIZE, MOST_SIZE = 0.02, 12.0
 class MeshFault(DrybuildError):  # noqa: N818  a fault in a person's file, told and not thrown
     """A mesh file that cannot be used: what is wrong, and how to mend it."""
 
-    def __init__(self, code: str, wrong: str, mend: str) -> None:
+    def __init__(self, *, code: str, wrong: str, mend: str) -> None:
         super().__init__(wrong)
         self.code, self.wrong, self.mend = code, wrong, mend
 
@@ -97,9 +97,9 @@ def load_mesh(file: Path, unit: str) -> Mesh:
         size, time = file.stat().st_size, file.stat().st_mtime_ns
     except OSError:
         raise MeshFault(
-            "file-missing",
-            f'there is no file "{file.name}" there',
-            "Give a file inside the build folder.",
+            code="file-missing",
+            wrong=f'there is no file "{file.name}" there',
+            mend="Give a file inside the build folder.",
         ) from None
     return _loaded(file, unit, size, time)
 
@@ -109,17 +109,17 @@ def _loaded(file: Path, unit: str, size: int, _time: int) -> Mesh:
     suffix = file.suffix.lower()
     if suffix not in SUFFIXES:
         raise MeshFault(
-            "mesh-format",
-            f'"{file.name}" is no mesh that can be read',
-            "Export it as STL, OBJ, PLY or glTF.",
+            code="mesh-format",
+            wrong=f'"{file.name}" is no mesh that can be read',
+            mend="Export it as STL, OBJ, PLY or glTF.",
         )
     if suffix in (".gltf", ".glb"):
         unit = unit or "m"
     if unit not in FACTORS:
         raise MeshFault(
-            "mesh-unit",
-            f'"{file.name}" does not say the unit of its numbers',
-            'Add "unit: mm", or cm, m, in, ft: the one set when it was exported.',
+            code="mesh-unit",
+            wrong=f'"{file.name}" does not say the unit of its numbers',
+            mend='Add "unit: mm", or cm, m, in, ft: the one set when it was exported.',
         )
     _check_size(file, size)
     content = file.read_bytes()
@@ -141,9 +141,9 @@ def _scaled(
         ]
         hint = f' Perhaps "unit: {fits[0]}".' if fits else ""
         raise MeshFault(
-            "mesh-unit",
-            f'"{file.name}" would be {longest:.4g} m long with its numbers in {unit}',
-            f"Check the unit that it was exported in.{hint}",
+            code="mesh-unit",
+            wrong=f'"{file.name}" would be {longest:.4g} m long with its numbers in {unit}',
+            mend=f"Check the unit that it was exported in.{hint}",
         )
     edges = np.sort(
         np.concatenate([triangles[:, [0, 1]], triangles[:, [1, 2]], triangles[:, [2, 0]]]), axis=1
@@ -161,12 +161,12 @@ def _scaled(
 
 def _check_size(file: Path, size: int) -> None:
     if size == 0:
-        raise MeshFault("mesh-empty", f'"{file.name}" is empty', "Export it again.")
+        raise MeshFault(code="mesh-empty", wrong=f'"{file.name}" is empty', mend="Export it again.")
     if size > LARGEST:
         raise MeshFault(
-            "mesh-large",
-            f'"{file.name}" has {size / 1e6:.0f} MB, more than the {LARGEST / 1e6:.0f} MB read',
-            "Thin it in the scanning program; some 20 000 triangles are plenty.",
+            code="mesh-large",
+            wrong=f'"{file.name}" has {size / 1e6:.0f} MB, over the {LARGEST / 1e6:.0f} MB read',
+            mend="Thin it in the scanning program; some 20 000 triangles are plenty.",
         )
 
 
@@ -194,35 +194,37 @@ def _check_start(file: Path, content: bytes) -> None:
         count = content.count(b"\nf ")
     if count is not None and count > MOST:
         raise MeshFault(
-            "mesh-large",
-            f'"{file.name}" has {count} triangles, more than the {MOST} read',
-            "Thin it in the scanning program; some 20 000 triangles are plenty.",
+            code="mesh-large",
+            wrong=f'"{file.name}" has {count} triangles, more than the {MOST} read',
+            mend="Thin it in the scanning program; some 20 000 triangles are plenty.",
         )
     if text and len(content) > LARGEST_TEXT:
         raise MeshFault(
-            "mesh-large",
-            f'"{file.name}" is text of {len(content) / 1e6:.0f} MB',
-            "Thin it, or export it in a binary form.",
+            code="mesh-large",
+            wrong=f'"{file.name}" is text of {len(content) / 1e6:.0f} MB',
+            mend="Thin it, or export it in a binary form.",
         )
 
 
 def _check_whole(file: Path, size: int, wanted: int, count: int | None) -> None:
     if count == 0 and size <= 84:
-        raise MeshFault("mesh-empty", f'"{file.name}" holds no triangles', "Export it again.")
+        raise MeshFault(
+            code="mesh-empty", wrong=f'"{file.name}" holds no triangles', mend="Export it again."
+        )
     if size < wanted:
         told = f"{count} triangles" if count is not None else f"{wanted} bytes"
         raise MeshFault(
-            "mesh-broken-off",
-            f'"{file.name}" is broken off: it says {told} and ends after {size} bytes',
-            "Copy or export it again; or it is no file of this kind.",
+            code="mesh-broken-off",
+            wrong=f'"{file.name}" is broken off: it says {told} and ends after {size} bytes',
+            mend="Copy or export it again; or it is no file of this kind.",
         )
 
 
 def _unreadable(file: Path, kind: str) -> MeshFault:
     return MeshFault(
-        "mesh-unreadable",
-        f'"{file.name}" does not read as {kind}',
-        "Export it again, and let its name end as what it is: stl, obj, ply, glb.",
+        code="mesh-unreadable",
+        wrong=f'"{file.name}" does not read as {kind}',
+        mend="Export it again, and let its name end as what it is: stl, obj, ply, glb.",
     )
 
 
@@ -234,19 +236,23 @@ def _read(file: Path, content: bytes, key: str) -> tuple[Array, Whole, float, in
         raise _unreadable(file, kind.upper() if kind != "glb" else "glTF") from fault
     points, triangles = found
     if len(triangles) == 0:
-        raise MeshFault("mesh-empty", f'"{file.name}" holds no triangles', "Export it again.")
+        raise MeshFault(
+            code="mesh-empty", wrong=f'"{file.name}" holds no triangles', mend="Export it again."
+        )
     bad = int((~np.isfinite(points[np.unique(triangles)])).any(axis=1).sum())
     if bad:
         raise MeshFault(
-            "mesh-numbers",
-            f'"{file.name}" has {bad} points that are no numbers',
-            "Let the scanning program repair it, then export it again.",
+            code="mesh-numbers",
+            wrong=f'"{file.name}" has {bad} points that are no numbers',
+            mend="Let the scanning program repair it, then export it again.",
         )
     given = len(triangles)
     points, triangles, coarse = thinned(points, triangles, BUDGET)
     if len(triangles) == 0:
         raise MeshFault(
-            "mesh-empty", f'"{file.name}" holds no triangles with a surface', "Export it again."
+            code="mesh-empty",
+            wrong=f'"{file.name}" holds no triangles with a surface',
+            mend="Export it again.",
         )
     _keep(key, points, triangles, coarse, given)
     return points, triangles, coarse, given
@@ -255,7 +261,9 @@ def _read(file: Path, content: bytes, key: str) -> tuple[Array, Whole, float, in
 def _triangles(content: bytes, kind: str) -> tuple[Array, Whole]:
     import trimesh  # noqa: PLC0415  slow to import
 
-    loaded: Any = trimesh.load_scene(io.BytesIO(content), file_type=kind)  # ships no types for it
+    loaded: Any = trimesh.load_scene(  # ships no types for it
+        io.BytesIO(content), file_type=kind, process=False
+    )
     meshes = [one for one in loaded.dump() if isinstance(one, trimesh.Trimesh)]
     points, triangles, count = [], [], 0
     for one in meshes:

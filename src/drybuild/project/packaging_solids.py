@@ -21,10 +21,35 @@ PART_KINDS = ("engine", "hot", "rotating", "gearbox", "shaft")
 
 
 class MeshFile(str):
-    """The name of a mesh file, with the folder that it counts from."""
+    """The name of a mesh file, with the folder that it counts from and its state when read.
 
-    __slots__ = ("folder",)
+    Two are the same only if the file was not written in between: results are kept by that.
+    """
+
+    __slots__ = ("folder", "stamp")
     folder: Path
+    stamp: tuple[int, int]
+
+    @classmethod
+    def seen(cls, name: str, folder: Path) -> MeshFile:
+        """Return a file's name as it stands in a folder now."""
+        found = cls(name)
+        found.folder = folder
+        try:
+            state = (folder / name).stat()
+            found.stamp = (state.st_size, state.st_mtime_ns)
+        except (OSError, ValueError):
+            found.stamp = (0, 0)
+        return found
+
+    def __eq__(self, other: object) -> bool:
+        return str(self) == other and self.stamp == getattr(other, "stamp", self.stamp)
+
+    def __hash__(self) -> int:
+        return str.__hash__(self)
+
+    def __repr__(self) -> str:
+        return f"{str(self)!r} {self.stamp}"
 
 
 class MeshFileField(TextField):
@@ -37,9 +62,7 @@ class MeshFileField(TextField):
         text = super().read(node, path, reader)
         if text in (None, "", "?"):
             return None
-        found = MeshFile(text)
-        found.folder = node.where.file.parent
-        return found
+        return MeshFile.seen(text, node.where.file.parent)
 
     def take(self, section: Section) -> str:
         """Return the name, or say that it is missing."""

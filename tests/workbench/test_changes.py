@@ -118,8 +118,85 @@ def test_nobody_is_sent_elsewhere(open_bench, here):
 
 
 def test_a_job_is_added(open_bench):
-    open_bench.post("/jobs", name="weld: the sill", value="8 / 12 / 20 h", here="/work")
+    hours = {"with.hours": "8 / 12 / 20 h", "with.cost": ""}
+    open_bench.post("/add", inside="jobs", name="weld: the sill", here="/work", **hours)
     assert "weld: the sill" in open_bench.desk.build.named["jobs"]
+    again = open_bench.post("/add", inside="jobs", name="weld: the sill", here="/work", **hours)
+    assert again.status_code == 422
+
+
+def test_an_option_is_added_and_a_slip_in_it_is_told(open_bench):
+    more = {"inside": "options.axle", "name": "taller", "here": "/choices"}
+    slip = open_bench.post("/add", **more, **{"with.price": "320"})
+    assert slip.status_code == 422
+    assert "currency" in slip.text
+    open_bench.post("/add", **more, **{"with.price": "320 EUR"})
+    assert open_bench.desk.build.options["axle"]["taller"].given["price"].value == 320.0
+
+
+def test_nothing_is_added_outside_its_places(open_bench):
+    for inside in ("picks", "build", "limits", "..", ""):
+        answer = open_bench.post("/add", inside=inside, name="x", here="/")
+        assert answer.status_code == 422, inside
+    assert open_bench.text == SMALL
+
+
+def test_an_option_is_renamed_with_its_pick(open_bench):
+    open_bench.post("/rename", address="options.engine.original", name="as it is", here="/choices")
+    assert "    as it is: {as_is: true" in open_bench.text
+    assert "engine: as it is" in open_bench.text
+    assert "needs: {engine: [larger]}" in open_bench.text
+    assert open_bench.post("/rename", address="car.body", name="hull", here="/").status_code == 422
+
+
+def test_an_entry_is_taken_out_unless_it_is_still_picked(open_bench):
+    def gone(address: str, was: str) -> int:
+        more = {"was": was, "here": "/choices", "take": "out"}
+        return open_bench.post("/set", address=address, **more).status_code
+
+    was = "{as_is: true, mass: 130 kg, power: 50 kW at 5000 rpm}"
+    assert gone("options.engine.original", was) == 422
+    assert gone("options.gearbox.original", "{as_is: true}") == 200
+    assert "original" not in open_bench.desk.build.options["gearbox"]
+    assert gone("brief.must[0]", "kerb_mass <= 1400 kg") == 200
+    assert "kerb_mass" not in open_bench.text
+
+
+def test_origin_and_note_make_the_long_form_and_comments_stay(open_bench):
+    long = {"address": "car.body.wheelbase", "here": "/car"}
+    open_bench.post(
+        "/set", **long, was="2480 ± 3 mm", value="2480 ± 3 mm", origin="quoted", note="by letter"
+    )
+    written = "wheelbase: {value: 2480 ± 3 mm, from: quoted, note: by letter}"
+    assert written in open_bench.text
+    assert "keep this comment" in open_bench.text
+    taken = open_bench.desk.build.car["body"].given["wheelbase"]
+    assert (taken.origin, taken.note) == ("quoted", "by letter")
+    form = open_bench.client.get("/car").text
+    assert 'value="2480 ± 3 mm"' in form
+    assert "“by letter”" in form
+    was = "{value: 2480 ± 3 mm, from: quoted, note: by letter}"
+    open_bench.post("/set", **long, was=was, value="2481 ± 1 mm", origin="", note="")
+    assert "wheelbase: 2481 ± 1 mm}" in open_bench.text
+
+
+def test_a_finding_is_written_changed_and_taken_out(open_bench):
+    def find(was: str, **finding: str) -> int:
+        more = {"zone": "tunnel", "was": was, "here": "/shell?zone=tunnel"}
+        return open_bench.post("/finding", **more, **finding).status_code
+
+    assert find("", found="patch", judged="tapped", note="") == 200
+    assert "tunnel" in open_bench.text
+    assert find("", found="sound", judged="probed", note="") == 409
+    first = "{found: patch, judged: tapped}"
+    assert find(first, found="replace", judged="probed", note="soft: all of it") == 200
+    zone = open_bench.desk.build.tops["survey"].given["zones"]["tunnel"]
+    assert zone.given == {"found": "replace", "judged": "probed", "note": "soft: all of it"}
+    wrong = open_bench.post("/finding", zone="nose", was="", found="patch", here="/shell")
+    assert wrong.status_code == 422
+    now = '{found: replace, judged: probed, note: "soft: all of it"}'
+    assert find(now, found="", judged="looked", note="") == 200
+    assert "tunnel" not in open_bench.text
 
 
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"

@@ -162,6 +162,7 @@ class Drawing:
         tone: str = "faint",
         size: float = 7.5,
         aside: bool = False,
+        bold: bool = False,
     ) -> None:
         """Draw a dimension line with arrow heads, upright or level, and its words at the middle.
 
@@ -176,13 +177,13 @@ class Drawing:
             self._head(end, (-along[0], -along[1]), tone)
         if abs(y2 - y1) < abs(x2 - x1):
             if aside:
-                self.words((max(x1, x2) + 3.0, y1 + 2.5), text, size=size, ground=True)
+                self.words((max(x1, x2) + 3.0, y1 + 2.5), text, size=size, bold=bold, ground=True)
             else:
                 middle = ((x1 + x2) / 2.0, y1 + size * 0.32)
-                self.words(middle, text, size=size, anchor="middle", ground=True)
+                self.words(middle, text, size=size, anchor="middle", bold=bold, ground=True)
             return
         at = (max(x1, x2) + 3.0, (y1 + y2) / 2.0 + size * 0.32)
-        self.words(at, text, size=size, ground=True)
+        self.words(at, text, size=size, bold=bold, ground=True)
 
     def leader(self, at: Point, to: Point, text: str, *, size: float = 7.5) -> None:
         """Point at something from words beside the drawing."""

@@ -74,7 +74,7 @@ def edit(place: Path, address: str, value: Value | Gone, why: str = "") -> Edite
         value, text = None, remove(file.path, file.text, address)
     else:
         text = change(file.path, file.text, address, value)
-    problems = _new_problems(place, file, text)
+    problems = new_problems(place, {file.path: text})
     if not problems:
         folder = place if place.is_dir() else place.parent
         keep(folder, file, text, what=address, before=before, after=value, why=why)
@@ -115,7 +115,7 @@ def edit_together(place: Path, values: Mapping[str, Value], what: str, why: str 
     text = file.text
     for address, value in values.items():
         text = change(file.path, text, address, value)
-    problems = _new_problems(place, file, text)
+    problems = new_problems(place, {file.path: text})
     if not problems:
         folder = place if place.is_dir() else place.parent
         keep(folder, file, text, what=what, before=before, after=dict(values), why=why)
@@ -176,19 +176,19 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     return Build(**{**vars(build), "picks": picks, "hashes": hashes})
 
 
-def _new_problems(place: Path, file: FileText, text: str) -> tuple[Problem, ...]:
-    """Return the problems that the build would have with this text and has not now."""
+def new_problems(place: Path, texts: Mapping[Path, str]) -> tuple[Problem, ...]:
+    """Return the problems that the build would have with these texts and has not now."""
     known = {(one.code, one.field, one.wrong) for one in load(place).problems}
     folder = place if place.is_dir() else place.parent
     with tempfile.TemporaryDirectory() as room:
         copy = Path(room) / "build"
         shutil.copytree(folder, copy, ignore=_only_texts)
-        (copy / file.path.resolve().relative_to(folder.resolve())).write_text(
-            text, encoding="utf-8", newline=""
-        )
+        real = {copy / path.resolve().relative_to(folder.resolve()): path for path in texts}
+        for tried, path in real.items():
+            tried.write_text(texts[path], encoding="utf-8", newline="")
         found = load(copy if place.is_dir() else copy / place.name).problems
     return tuple(
-        Problem(**{**vars(one), "file": file.path})
+        Problem(**{**vars(one), "file": real.get(one.file, one.file)})
         for one in found
         if (one.code, one.field, one.wrong) not in known
     )

@@ -13,7 +13,7 @@ from starlette.routing import Route
 
 from drybuild.checks.verdicts import judge
 from drybuild.present.derivations import derivation
-from drybuild.workbench import changes
+from drybuild.workbench import adding, changes, stopping
 from drybuild.workbench.api import API
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.files import book_file
@@ -24,6 +24,7 @@ from drybuild.workbench.rendering import STATIC, figure, page, static_file
 
 LONGEST_WAIT = 20.0
 Answer = Callable[[Request], Response]
+FORMS = (*changes.ROUTES, *adding.ROUTES, *stopping.ROUTES)
 
 
 def make_app(desk: Desk, *, token: str, port: int) -> Starlette:
@@ -46,10 +47,10 @@ def make_app(desk: Desk, *, token: str, port: int) -> Starlette:
             Route("/jobs/{name:path}", _job),
             Route("/check/{id}", _check),
             Route("/quantity/{name}", _quantity),
-            Route("/book/{kind}", book_file),
             Route("/state", _state),
             Route("/static/{name:path}", _static),
-            *(Route(path, answer, methods=["POST"]) for path, answer in changes.ROUTES),
+            *(Route(path, answer, methods=["POST"]) for path, answer in FORMS),
+            Route("/book/{kind}", book_file),
             *API,
         ],
         middleware=[Middleware(Guard, token=token, port=port)],
@@ -143,7 +144,12 @@ def _state(request: Request) -> Response:
     if "choices" in request.query_params and version == str(desk.version):
         desk.choosing.wait(desk.session, LONGEST_WAIT)
     ready = desk.choosing.choices(desk.session) is not None
-    return JSONResponse({"version": desk.version, "settled": desk.settled, "choices": ready})
+    tasks = [
+        {"name": one.name, "words": one.words, "standing": one.standing, "share": one.share}
+        for one in desk.tasks.shown()
+    ]
+    told = {"version": desk.version, "settled": desk.settled, "choices": ready, "tasks": tasks}
+    return JSONResponse(told)
 
 
 def _static(request: Request) -> Response:

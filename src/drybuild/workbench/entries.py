@@ -4,19 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from drybuild.checks.verdicts import State, Verdict
-from drybuild.errors import Problem
+from drybuild.errors import Problem, UnitError
+from drybuild.present.numbers import value_and_band
 from drybuild.project.address import Address, write_address
 from drybuild.project.build import Build
+from drybuild.project.document import Mapping as MappingNode
 from drybuild.project.document import Scalar
 from drybuild.project.edit import node_at, value_of
 from drybuild.project.fields import ChoiceField, FlagField, ReadingField, TextField
 from drybuild.project.groups import NamedField, PartField
+from drybuild.project.readings import Reading
 from drybuild.project.sections import Section
 from drybuild.project.writing import inline
 from drybuild.quantities.graph import Evaluation
 from drybuild.tables.measuring import HowTo, how_to
+from drybuild.units import currency_of
 from drybuild.workbench.places import page_id
 
 
@@ -27,6 +32,15 @@ class Matter:
     check: str
     asks: str
     share: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Long:
+    """A reading as its long form tells it; of the short form the value alone."""
+
+    value: str
+    origin: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,6 +64,15 @@ class Entry:
     how: HowTo | None = None
     matters: tuple[Matter, ...] = ()
     problems: tuple[Problem, ...] = ()
+    band: str = ""
+    """Its 5 to 95 % bounds, where it has a spread."""
+    long: Long | None = None
+    """Value, origin and note of a reading, each by itself; None for other entries."""
+
+    @property
+    def value(self) -> str:
+        """What stands in its field: of a long form the value alone."""
+        return self.long.value if self.long and self.typed else self.typed
 
     @property
     def id(self) -> str:
@@ -124,7 +147,17 @@ class Reader:
             how=how_to(key, field.unit) if isinstance(field, ReadingField) else how_to(key),
             matters=self.matters.get(path, ()),
             problems=tuple(self.problems.get(path, ())),
+            **self._as_reading(field, address, taken if typed else None),
         )
+
+    def _as_reading(
+        self, field: object, address: Address, taken: Reading | None
+    ) -> dict[str, Any]:  # fields of an entry
+        """Return what the entries of readings have besides."""
+        if not isinstance(field, ReadingField):
+            return {}
+        band = _band(taken, field.unit) if taken else ""
+        return {"band": band, "long": long_at(self.build, address)}
 
 
 def typed_at(build: Build, address: Address) -> str:
@@ -137,6 +170,28 @@ def typed_at(build: Build, address: Address) -> str:
     if isinstance(node, Scalar):
         return "" if node.value is None or (node.plain and node.value == "null") else node.value
     return inline(value_of(node))
+
+
+def long_at(build: Build, address: Address) -> Long:
+    """Return value, origin and note of the reading at an address."""
+    node = node_at(build.tree, address) if build.tree else None
+    if not isinstance(node, MappingNode):
+        return Long(value=typed_at(build, address))
+    value, spread, origin, note = (
+        typed_at(build, (*address, name)) for name in ("value", "plus_minus", "from", "note")
+    )
+    return Long(value=f"{value} ± {spread}" if spread else value, origin=origin, note=note)
+
+
+def _band(taken: Reading, unit: str) -> str:
+    """Return the bounds of a reading in the unit that it was typed in."""
+    triple = (taken.value, taken.low, taken.high)
+    shown = unit if currency_of(taken.unit) else taken.unit or unit
+    try:
+        _, band = value_and_band(triple, unit, shown, "metric", "")
+    except UnitError:
+        return ""
+    return f"{band} {taken.unit}" if band else ""
 
 
 def _matters(verdicts: tuple[Verdict, ...]) -> dict[str, tuple[Matter, ...]]:

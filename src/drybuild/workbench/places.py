@@ -6,6 +6,8 @@ from urllib.parse import quote
 
 from drybuild.project.build import Build
 
+ZONES = "survey.zones."
+
 
 def page_id(text: str) -> str:
     """Return a name for a page's own use: letters, digits and hyphens."""
@@ -17,9 +19,16 @@ def option_page(system: str, name: str) -> str:
     return f"/choices/{quote(system, safe='')}/{quote(name, safe='')}"
 
 
+def zone_page(name: str) -> str:
+    """Return the address of a zone's form."""
+    return f"/shell?zone={quote(name)}#finding"
+
+
 def shown_at(build: Build, path: str) -> str:
     """Return where a reading can be changed; a page of its matter when it has no field there."""
     at = f"#e-{page_id(path)}"
+    if path.startswith(ZONES):
+        return zone_page(path.removeprefix(ZONES).rpartition(".")[0])
     if path.startswith("picks."):
         return f"/choices#s-{page_id(path.removeprefix('picks.'))}"
     if path.startswith("options."):

@@ -21,6 +21,7 @@ from drybuild.session import Session
 from drybuild.sources import source
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
+from drybuild.workbench.movement import changed_figures
 from drybuild.workbench.places import option_page, page_id, shown_at
 
 SIGNS = {"good": "✓", "tight": "≈", "open": "?", "fails": "✗"}
@@ -59,6 +60,7 @@ def static_file(name: str) -> bytes | None:
 STATIC = {
     "workbench.css": "text/css; charset=utf-8",
     "workbench.mjs": "text/javascript; charset=utf-8",
+    "progress.mjs": "text/javascript; charset=utf-8",
     "mark.svg": "image/svg+xml",
     "islands/bay.css": "text/css; charset=utf-8",
     "islands/bay.mjs": "text/javascript; charset=utf-8",
@@ -103,10 +105,14 @@ def frame(desk: Desk) -> dict[str, Any]:
         "typed_units": typed_at(desk.build, ("units",)),
         "version": desk.version,
         "settled": desk.settled,
+        "stopped": desk.tasks.stopped("verdicts"),
+        "choices_stopped": desk.tasks.stopped("choices"),
+        "tasks": desk.tasks.shown(),
         "counts": counts(verdicts),
         "waiting": len(desk.waiting()),
         "musts": [told(one, session) for one in verdicts if one.check.id.startswith("must.")],
         "moved": desk.moved(verdicts),
+        "moved_figures": changed_figures(desk),
         "undo": history.undoable,
         "redo": history.redoable,
         "problems": session.problems,

@@ -11,7 +11,9 @@ from drybuild.workbench.pages.page import Asked, Page
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
-    return {"chapters": len(CHAPTERS)}
+    made = desk.bookmaking.made(desk.build.hashes) is not None
+    standing = "made" if made else desk.tasks.standing("book")
+    return {"chapters": len(CHAPTERS), "standing": standing}
 
 
 PAGE = Page(

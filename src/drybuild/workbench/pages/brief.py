@@ -8,19 +8,9 @@ from drybuild.checks.must import must_lines
 from drybuild.project.brief import Brief
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Entry, Reader, typed_at
+from drybuild.workbench.movement import HEADLINE
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.rendering import figure, told
-
-HEADLINE = (
-    "kerb_mass",
-    "zero_to_100_kmh",
-    "top_speed",
-    "stopping_distance_100_kmh",
-    "pedal_force_at_0_9g",
-    "cornering_limit",
-    "total_cost",
-    "finish_date",
-)
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything

@@ -12,7 +12,8 @@ from drybuild.present.options_tables import (
     decide_lines,
     reason_text,
 )
-from drybuild.project.catalogue import system_class
+from drybuild.project.address import write_address
+from drybuild.project.catalogue import SYSTEMS, system_class
 from drybuild.project.readings import Reading
 from drybuild.workbench.choosing import Choices
 from drybuild.workbench.desk import Desk
@@ -52,6 +53,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     return {
         "systems": systems,
         "fixed": fixed,
+        "known": [*SYSTEMS, *(one for one in build.options if one not in SYSTEMS)],
         "facts": ("price", "mass", "delivery", "own hours"),
         "ready": found is not None,
         "count": count_text(found.state.total) if found else "",
@@ -117,7 +119,14 @@ def option(desk: Desk, system: str, name: str) -> dict[str, Any]:  # a template 
     section, cls = build.options[system][name], system_class(system)
     reader = Reader(build, desk.session.evaluation, desk.doubts())
     group = reader.group(name, cls, section, ("options", system, name), system)
-    return {"system": system, "option": name, "group": group, "picked": build.picks.get(system)}
+    return {
+        "system": system,
+        "option": name,
+        "group": group,
+        "picked": build.picks.get(system),
+        "address": write_address(("options", system, name)),
+        "typed": typed_at(build, ("options", system, name)),
+    }
 
 
 PAGE = Page(

@@ -46,7 +46,7 @@ def _chapters(desk: Desk, names: tuple[str, ...]) -> list[Chapter]:
         name = chapter.__module__.rpartition(".")[2]
         if name not in names:
             continue
-        key = (desk.version, f"{name}.{chapter.__name__}.{id(desk)}")
+        key = (desk.version, f"{name}.{chapter.__name__}.{id(desk)}.{desk.settled}")
         if key not in _DRAWN:
             _DRAWN[key] = chapter(desk.session)
         found.append(_DRAWN[key])

@@ -1,46 +1,80 @@
-"""Shell and body: the survey zone by zone, stiffness, body, cabin and paint."""
+"""Shell and body: the survey on a drawing, zone by zone; stiffness, body, cabin and paint."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
-from drybuild.project.condition import Survey, ZoneFinding
-from drybuild.project.sections import Section
-from drybuild.tables.condition import zones
+from drybuild.present.body_survey import (
+    Look,
+    skin_drawing,
+    structure_drawing,
+    survey_of,
+    survey_words,
+)
+from drybuild.project.condition import Survey
+from drybuild.tables.condition import GRADES, looks, zones
 from drybuild.workbench.desk import Desk
-from drybuild.workbench.entries import Reader
+from drybuild.workbench.entries import Reader, typed_at
 from drybuild.workbench.pages.matters import of_matters
 from drybuild.workbench.pages.page import Asked, Page
+from drybuild.workbench.places import zone_page
 
 MATTERS = ("condition", "shell", "body", "cabin", "paint")
 CHAPTERS = ("shell", "condition", "survey", "body", "cabin", "paint")
+ODDS = ("rust_sound_odds", "rust_patch_odds", "rust_replace_odds")
+AT = ("survey", "zones")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Zone:
+    """A zone of the body as its form shows it."""
+
+    name: str
+    words: str
+    look: Look
+    note: str
+    typed: str
+    """The whole finding as it stands in the file."""
+    odds: tuple[tuple[str, str], ...]
+    """What is believed of it: sound, patch, replace."""
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
-    build = desk.build
+    build, chosen = desk.build, asked.get("zone", "")
     reader = Reader(build, desk.session.evaluation, desk.doubts())
-    survey = build.tops["survey"]
-    given = survey.given.get("zones")
-    found = given if isinstance(given, dict) else {}
-    told = []
-    for name, row in zones(build.kind).items():
-        part = found.get(name)
-        group = reader.group(
-            name,
-            ZoneFinding,
-            part if isinstance(part, Section) else None,
-            ("survey", "zones", name),
-            f"survey.zones.{name}",
-        )
-        told.append((group, row, part.given if isinstance(part, Section) else {}))
-    life = reader.group("life of the body", Survey, survey, ("survey",), "survey")
+    survey = survey_of(build, zone_page, chosen)
+    told = {name: _zone(desk, name, survey.looks[name]) for name in survey.looks}
+    life = reader.group("life of the body", Survey, build.tops["survey"], ("survey",), "survey")
     return {
-        "zones": told,
+        "zones": list(told.values()),
+        "chosen": told.get(chosen),
+        "grades": GRADES,
+        "ways": looks(),
+        "skin": skin_drawing(survey),
+        "structure": structure_drawing(survey),
+        "seen": survey_words(survey),
         "life": [one for one in life.entries if one.name != "zones"],
-        "looked": sum(bool(one.get("found")) for _, _, one in told),
+        "looked": sum(bool(one.look.found) for one in told.values()),
         **of_matters(desk, MATTERS, CHAPTERS),
     }
+
+
+def _zone(desk: Desk, name: str, look: Look) -> Zone:
+    odds = []
+    for grade, quantity in zip(GRADES, ODDS, strict=True):
+        result = desk.session.evaluation.result(quantity)
+        if not result.open:
+            odds.append((grade, f"{100.0 * float(result.labelled()[name][0]):.0f} %"))
+    return Zone(
+        name=name,
+        words=zones(desk.build.kind)[name].words,
+        look=look,
+        note=typed_at(desk.build, (*AT, name, "note")),
+        typed=typed_at(desk.build, (*AT, name)),
+        odds=tuple(odds),
+    )
 
 
 PAGE = Page(

@@ -8,7 +8,7 @@ from drybuild.next_steps.step import Act, Step
 from drybuild.present.next_tables import effort_text, worth_text
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.page import Asked, Page
-from drybuild.workbench.places import page_id, shown_at
+from drybuild.workbench.places import page_id, shown_at, zone_page
 
 MOST = 40
 
@@ -33,7 +33,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
 
 def _place(desk: Desk, step: Step) -> str:
     if step.act is Act.INSPECT:
-        return f"/shell#z-{page_id(step.about)}"
+        return zone_page(step.about)
     if step.act is Act.ORDER:
         return "/work"
     if step.act is Act.DECIDE:

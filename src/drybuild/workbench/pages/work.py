@@ -9,6 +9,7 @@ from drybuild.planning.forecast import Forecast
 from drybuild.present import plots
 from drybuild.present.numbers import EPOCH
 from drybuild.present.schedule_tables import money_text
+from drybuild.project.address import write_address
 from drybuild.project.work import Job, Work
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
@@ -48,6 +49,8 @@ def one_job(desk: Desk, name: str) -> dict[str, Any]:  # a template takes anythi
     return {
         "group": reader.group(name, Job, job, ("jobs", name), "jobs"),
         "caution": job.given.get("caution") or "",
+        "address": write_address(("jobs", name)),
+        "typed": typed_at(desk.build, ("jobs", name)),
         "here": f"/jobs/{quote(name, safe='')}",
     }
 

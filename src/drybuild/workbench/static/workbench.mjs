@@ -17,7 +17,7 @@ async function bring(address, options = {}) {
 // What a person has typed but not saved, opened or focused outlives the swap.
 function remember(part) {
   const typed = new Map();
-  for (const one of part.querySelectorAll("input[id], select[id]")) {
+  for (const one of part.querySelectorAll("input[id]:not([type=radio]), select[id]")) {
     const standing = one.tagName === "SELECT" ? [...one.options].find((o) => o.defaultSelected)?.value ?? one.options[0]?.value : one.defaultValue;
     if (one.value !== standing) typed.set(one.id, one.value);
   }
@@ -33,7 +33,7 @@ const nameOf = (details) => `${details.closest("[id]")?.id}/${details.querySelec
 function recall(part, kept, sent) {
   for (const [id, value] of kept.typed) {
     const one = byId(id);
-    if (one && id !== sent) one.value = value;
+    if (one && !sent?.has(id)) one.value = value;
   }
   for (const one of part.querySelectorAll("details")) {
     const open = kept.open.get(nameOf(one));
@@ -91,7 +91,7 @@ function refuse(form, answer) {
 
 async function send(form, button) {
   const body = new URLSearchParams(new FormData(form, button));
-  body.set("here", location.pathname + location.search);
+  if (!("leads" in form.dataset)) body.set("here", location.pathname + location.search);
   button?.setAttribute("aria-busy", "true");
   try {
     const page = await bring(form.action, { method: "POST", body });
@@ -102,8 +102,10 @@ async function send(form, button) {
       main.replaceChildren(document.adoptNode(answer));
       main.focus();
     } else if (!answer) {
-      const typed = form.querySelector("[name=value]");
-      swap(page, typed?.id);
+      if ("leads" in form.dataset) return location.assign(form.elements.here.value);
+      const sent = new Set([...form.elements].map((one) => one.id));
+      if ("empties" in form.dataset) form.reset();
+      swap(page, sent);
       const counts = [...document.querySelectorAll("#strip .state")].map((one) => one.textContent.slice(2));
       say(`Saved. ${counts.join(", ")}.`);
     }
@@ -118,6 +120,23 @@ document.addEventListener("submit", (event) => {
   event.preventDefault();
   send(form, event.submitter).catch(() => say("The workbench does not answer. Is it still running?"));
 });
+
+// A zone on a drawing leads to its form beside it; the page stays where it is.
+document.addEventListener("click", (event) => {
+  const zone = event.target.closest?.("a.zone");
+  if (!zone || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+  event.preventDefault();
+  const address = zone.getAttribute("href");
+  bring(address).then((page) => {
+    if (!page) return;
+    history.pushState(null, "", address);
+    swap(page);
+    const form = byId("finding");
+    form?.querySelector("input[name=found]:checked")?.focus({ preventScroll: wide.matches });
+    if (!wide.matches) form?.scrollIntoView({ block: "center" });
+  }).catch(() => say("The workbench does not answer. Is it still running?"));
+});
+addEventListener("popstate", () => { reload().catch(() => {}); });
 
 // Wait for verdicts to settle and for what remains possible; notice changes from outside.
 let waiting = "";
@@ -154,6 +173,8 @@ const wide = matchMedia("(min-width: 60rem)");
 const fit = () => { drawer.open = wide.matches; };
 wide.addEventListener("change", fit);
 fit();
+
+document.addEventListener("work-moved", () => reload().catch(() => {}));
 
 // An address that points into folded parts opens them.
 function unfold() {

@@ -1,0 +1,100 @@
+"""Forms that add and rename: options, jobs, parts of lists, and findings of the survey."""
+
+from __future__ import annotations
+
+from starlette.datastructures import FormData
+from starlette.responses import Response
+
+from drybuild.errors import Problem, SaveError
+from drybuild.project.address import Address, read_address, write_address
+from drybuild.project.writing import AsTyped, Value, inline
+from drybuild.session import edit, remove, rename
+from drybuild.workbench.answers import answers, back, clash, refused, text
+from drybuild.workbench.desk import Desk
+from drybuild.workbench.entries import typed_at
+from drybuild.workbench.movement import remember
+
+WITH = "with."
+"""What the names of a new entry's own fields begin with."""
+ADDING = ("options", "jobs", "car", "work", "survey")
+"""Where forms may add entries with names of the person's own."""
+RENAMING = ("options", "jobs")
+
+
+def add_entry(desk: Desk, form: FormData) -> Response:
+    """Write a new option, job or part below its parent, with what was typed of it."""
+    inside, name = text(form, "inside"), text(form, "name")
+    desk.refresh()
+    with desk.lock:
+        try:
+            steps = (*read_address(inside), name)
+        except ValueError:
+            return refused(desk, form, "There is no such place in a build file.")
+        if steps[0] not in ADDING:
+            return refused(desk, form, "Nothing can be added there from here.")
+        if not name or typed_at(desk.build, steps):
+            return refused(desk, form, "It wants a name that nothing else there has.")
+        value: dict[str, Value] = {
+            key.removeprefix(WITH): AsTyped(text(form, key))
+            for key in form
+            if key.startswith(WITH) and text(form, key)
+        }
+        return _done(desk, form, steps, value)
+
+
+def rename_entry(desk: Desk, form: FormData) -> Response:
+    """Give an option or a job another name, everywhere it is named."""
+    address, name = text(form, "address"), text(form, "name")
+    desk.refresh()
+    with desk.lock:
+        try:
+            steps = read_address(address)
+            if len(steps) < 2 or steps[0] not in RENAMING or not name:
+                return refused(desk, form, "It wants a name, and only options and jobs have one.")
+            remember(desk)
+            problems = desk.change(lambda: rename(desk.place, steps, name))
+        except ValueError:
+            return refused(desk, form, "There is no such place in a build file.")
+        except SaveError as fault:
+            return refused(desk, form, str(fault))
+        return refused(desk, form, "", problems) if problems else back(form)
+
+
+def set_finding(desk: Desk, form: FormData) -> Response:
+    """Write what was found on a zone of the body, how it was judged, and a note."""
+    zone, was = text(form, "zone"), text(form, "was")
+    steps: Address = ("survey", "zones", zone)
+    kept = {name: text(form, name) for name in ("found", "judged", "note")}
+    value: dict[str, Value] = {name: one for name, one in kept.items() if one}
+    desk.refresh()
+    with desk.lock:
+        now = typed_at(desk.build, steps)
+        wanted = inline(value) if value.get("found") or value.get("note") else ""
+        if now not in (was, wanted):
+            return clash(desk, form, now)
+        if now == wanted:
+            return back(form)
+        return _done(desk, form, steps, value if wanted else None)
+
+
+def _done(desk: Desk, form: FormData, steps: Address, value: Value) -> Response:
+    remember(desk)
+
+    def act() -> tuple[Problem, ...]:
+        address = write_address(steps)
+        if value is None:
+            return remove(desk.place, address).problems
+        return edit(desk.place, address, value).problems
+
+    try:
+        problems = desk.change(act)
+    except SaveError as fault:
+        return refused(desk, form, str(fault))
+    return refused(desk, form, "", problems) if problems else back(form)
+
+
+ROUTES = (
+    ("/add", answers(add_entry)),
+    ("/rename", answers(rename_entry)),
+    ("/finding", answers(set_finding)),
+)

@@ -31,6 +31,8 @@ class Check:
     """What can hurt here, and to whom to defer."""
     mend: str
     """What helps when it fails."""
+    fails: str = ""
+    """How a person would say that it fails, with ``{value}`` and ``{limit}`` where they belong."""
     advice: bool = False
     """A failing advice is said, but rules nothing out and fails no command."""
     label: str | None = None

@@ -32,6 +32,8 @@ def must_checks(build: Build, graph: Graph) -> tuple[Check, ...]:
             probability=line.probability,
             source=BUILD_FILE,
             mend="Choose other options, or ask less in the brief.",
+            fails=f"the brief keeps {graph.quantities[line.quantity].label.lower()} at {{limit}}, "
+            "and this makes it {value}",
             file=line.file,
             line=line.line,
         )

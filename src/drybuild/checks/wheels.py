@@ -19,6 +19,7 @@ def _least_wheel(system: str, words: str, label: str) -> Check:
         source="the-build-file",
         caution=CAUTION,
         mend="Larger wheels, or another option that goes inside the present ones.",
+        fails=f"the {words} needs wheels of {{limit}}, these are {{value}}",
         label=label,
     )
 

@@ -21,6 +21,7 @@ COMMANDS = {
     "quantities": "List every quantity with unit, spread, origin and source.",
     "options": "Show what remains possible, what each choice rules out, and a shortlist.",
     "compare": "Lay the candidates for a suspension side by side, each with its spread.",
+    "widest": "Find the widest tyre that clears, and what each change would buy.",
     "schedule": "Plan the work: cost and finish with their odds, dates, cash.",
     "shell": "Compare what can be done to the body: stiffness, mass, money, weeks.",
     "next": "Rank what to measure, inspect, decide and order next.",

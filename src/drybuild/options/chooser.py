@@ -11,7 +11,7 @@ from drybuild.checks.check import Check
 from drybuild.options.additive import additives
 from drybuild.options.conflicts import ways_out
 from drybuild.options.diagram import Diagram, TooLarge, compile_network
-from drybuild.options.fallback import Clauses
+from drybuild.options.fallback import OWN, Clauses
 from drybuild.options.network import Network, Picks, Table
 from drybuild.options.paths import cheapest, cheapest_with, least_worst
 from drybuild.options.queries import (
@@ -27,8 +27,6 @@ from drybuild.options.shortlist import Search, Shortlist
 from drybuild.options.tables import Say, Tabulated, Tabulator
 from drybuild.quantities.graph import Evaluation
 
-OWN = ("must.", "keep.")
-"""Tables that the person can give up: their must lines and the areas to keep."""
 OWN_WEIGHT = 1.5
 """Giving up a must line counts more than giving up a pick."""
 

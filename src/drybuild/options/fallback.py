@@ -18,6 +18,9 @@ from weakref import finalize
 from drybuild.options.automaton import automaton
 from drybuild.options.network import Network, Picks, Table
 
+OWN = ("must.", "keep.")
+"""Tables that the person can give up: their must lines and the areas to keep."""
+
 
 class Clauses:
     """An incremental satisfiability solver over a network's options and tables."""
@@ -74,20 +77,24 @@ class Clauses:
         """Return a smallest-by-inclusion set of tables that do not allow the picks; empty if none.
 
         Leaves out one table after another; the solver's own account of each failure usually
-        removes several at once.
+        removes several at once. What the person asked for is left out last: a wish of one's own
+        says more than a gap that fails as well.
         """
-        needed = self._blamed(picks, tuple(self._table))
-        for table in needed:
+        own = tuple(table for table in self._table if table.startswith(OWN))
+        needed = self._blamed(picks, tuple(self._table), own)
+        for table in (*(one for one in needed if one not in own), *own):
             fewer = tuple(other for other in needed if other != table)
             if table in needed and not self.consistent(picks, fewer):
-                needed = self._blamed(picks, fewer)
+                needed = self._blamed(picks, fewer, () if table in own else own)
         return needed
 
-    def _blamed(self, picks: Picks, tables: tuple[str, ...]) -> tuple[str, ...]:
+    def _blamed(
+        self, picks: Picks, tables: tuple[str, ...], kept: tuple[str, ...]
+    ) -> tuple[str, ...]:
         if self.consistent(picks, tables):
             return ()
         core = set(self._solver.get_core() or ())
-        return tuple(table for table in tables if self._table[table] in core)
+        return tuple(table for table in tables if table in kept or self._table[table] in core)
 
     def build(self, picks: Picks) -> dict[str, str] | None:
         """Return some complete build that holds the picks, or None."""

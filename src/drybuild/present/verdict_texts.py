@@ -58,4 +58,7 @@ def failing_words(verdict: Verdict, evaluation: Evaluation) -> str:
     quantity = evaluation.graph.quantities[verdict.check.quantity]
     what = quantity.label[:1].lower() + quantity.label[1:]
     value = value_text(verdict, evaluation)
+    if verdict.check.fails:
+        told = verdict.check.fails.format(value=value, limit=limit_text(verdict, evaluation))
+        return f"{told} ({verdict.check.id})"
     return f"{what}: {value}, wanted {limit_text(verdict, evaluation)} ({verdict.check.id})"

@@ -121,7 +121,7 @@ def outline_distance(*, outline: Array, points: Array) -> tuple[Array, Array]:
     return np.where(inside, height[line, edge], length), normal
 
 
-def nearby(*, outline: Array, points: Array, beyond: float) -> Places:
+def nearby(*, outline: Array, points: Array, roundness: Array, beyond: float) -> Places:
     """Return the points that may be nearest, and those a little farther.
 
     Parameters
@@ -130,6 +130,8 @@ def nearby(*, outline: Array, points: Array, beyond: float) -> Places:
         Corners anticlockwise, (corners, 2). [m]
     points : array
         (points, 2). [m]
+    roundness : array
+        Radius round each point, (points,). [m]
     beyond : float
         How much farther than the nearest is still asked for. [m]
 
@@ -151,10 +153,12 @@ def nearby(*, outline: Array, points: Array, beyond: float) -> Places:
     edges = np.roll(outline, -1, axis=0) - outline
     size = np.hypot(edges[:, 0], edges[:, 1])
     out = np.stack((edges[:, 1] / size, -edges[:, 0] / size))
-    over = (points @ out - (outline.T * out).sum(axis=0)).max(axis=1)
-    first = np.argpartition(over, min(20, over.size - 1))[:20]
+    # Not a matrix product: its threads cost more than they save on so little.
+    over = np.multiply.outer(points[:, 0], out[0]) + np.multiply.outer(points[:, 1], out[1])
+    over = (over - (outline.T * out).sum(axis=0)).max(axis=1) - roundness
+    first = np.argpartition(over, min(8, over.size - 1))[:8]
     least, _ = outline_distance(outline=outline, points=points[first])
-    return np.flatnonzero(over <= least.min() + beyond)
+    return np.flatnonzero(over <= (least - roundness[first]).min() + beyond)
 
 
 def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tuple[Gap, ...]:
@@ -193,7 +197,12 @@ def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tupl
 def _least(path: WheelPath, seen: Seen, fitted: Fitted, wanders: Sequence[Wander]) -> Gap:
     points = np.stack((seen.s - fitted.shift, seen.rho), axis=1)
     round_ = seen.obstacle.roundness
-    near = nearby(outline=fitted.outline, points=points, beyond=BEYOND)
+    near = nearby(
+        outline=fitted.outline,
+        points=points,
+        roundness=np.zeros(points.shape[0]),
+        beyond=BEYOND,
+    )
     distance, normal = outline_distance(outline=fitted.outline, points=points[near])
     kept = _contacts(distance, points[near], fitted)
     distance, normal, chosen = distance[kept], normal[kept], near[kept]

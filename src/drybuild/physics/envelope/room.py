@@ -49,15 +49,27 @@ class Room:
     path: WheelPath
     seen: tuple[Seen, ...]
 
+    middle: float
+    """Distance of the tyre section's middle from the axle. [m]"""
+
     @cached_property
     def points(self) -> Array:
-        """All of it, (points, 2), rods as if as thin as a line. [m]."""
-        return np.concatenate([np.stack((one.s, one.rho), axis=1) for one in self.seen])
+        """The nearest of all obstacles in each direction, (points, 2). [m]."""
+        return self._nearest[0]
 
     @cached_property
     def roundness(self) -> Array:
-        """Radius round each of the points. [m]."""
-        return np.concatenate([np.full(one.s.size, one.obstacle.roundness) for one in self.seen])
+        """Radius round each of them: of a rod. [m]."""
+        return self._nearest[1]
+
+    @cached_property
+    def _nearest(self) -> tuple[Array, Array]:
+        s = np.concatenate([one.s for one in self.seen])
+        rho = np.concatenate([one.rho for one in self.seen])
+        round_ = np.concatenate([np.full(one.s.size, one.obstacle.roundness) for one in self.seen])
+        away = np.hypot(s, rho - self.middle) - round_
+        kept = _by_direction(np.arctan2(rho - self.middle, s), away)
+        return np.stack((s[kept], rho[kept]), axis=1), round_[kept]
 
 
 def room(*, path: WheelPath, obstacles: Sequence[Obstacle], middle: float) -> Room:
@@ -90,7 +102,7 @@ def room(*, path: WheelPath, obstacles: Sequence[Obstacle], middle: float) -> Ro
     """
     require(middle > 0.0, "middle", middle, "m", "more than zero")
     found = [_seen(path, one, middle) for one in obstacles]
-    return Room(path=path, seen=tuple(one for one in found if one.s.size))
+    return Room(path=path, seen=tuple(one for one in found if one.s.size), middle=middle)
 
 
 def every_point(*, path: WheelPath, obstacle: Obstacle) -> tuple[Array, Array]:
@@ -163,11 +175,7 @@ def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
     away = flat_s**2 + (flat_rho - middle) ** 2
     near = np.flatnonzero(away < (REACH + obstacle.roundness) ** 2)
     angle = np.arctan2(flat_rho[near] - middle, flat_s[near])
-    direction = np.minimum(((angle + np.pi) * (BINS / (2.0 * np.pi))).astype(np.intp), BINS - 1)
-    order = np.argsort(-away[near])
-    nearest = np.full(BINS, -1, dtype=np.intp)
-    nearest[direction[order]] = near[order]
-    kept = nearest[nearest >= 0]
+    kept = near[_by_direction(angle, away[near])]
     positions = s.shape[1]
     return Seen(
         obstacle=obstacle,
@@ -176,3 +184,12 @@ def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
         point=kept // positions,
         position=kept % positions,
     )
+
+
+def _by_direction(angle: Array, away: Array) -> Places:
+    """Return the nearest point of each direction that has any."""
+    direction = np.minimum(((angle + np.pi) * (BINS / (2.0 * np.pi))).astype(np.intp), BINS - 1)
+    order = np.argsort(-away)
+    nearest = np.full(BINS, -1, dtype=np.intp)
+    nearest[direction[order]] = order
+    return nearest[nearest >= 0]

@@ -117,8 +117,9 @@ def spare_air(*, room: Room, outline: Array, shift: float, air: Air) -> tuple[fl
     """
     points = room.points - np.array([shift, 0.0])
     round_ = room.roundness
-    beyond = float(round_.max()) + max(air.aside, air.above)
-    kept = nearby(outline=outline, points=points, beyond=beyond)
+    kept = nearby(
+        outline=outline, points=points, roundness=round_, beyond=max(air.aside, air.above)
+    )
     distance, normal = outline_distance(outline=outline, points=points[kept])
     spare = distance - round_[kept] - wanted_air(normal=normal, air=air)
     near = spare < 0.0

@@ -28,15 +28,15 @@ class Beside:
             self._child = child = subprocess.Popen(
                 command, stdin=quiet, stdout=subprocess.PIPE, stderr=quiet, text=True
             )
-        assert child.stdout is not None  # it was asked for
-        for line in child.stdout:
-            with contextlib.suppress(ValueError):  # a line of something else
-                done, total = map(int, line.split())
-                told(done, total)
-        code = child.wait()
+        with child:
+            assert child.stdout is not None  # it was asked for
+            for line in child.stdout:
+                with contextlib.suppress(ValueError):  # a line of something else
+                    done, total = map(int, line.split())
+                    told(done, total)
         with self._lock:
             self._child = None
-        return code == 0
+        return child.returncode == 0
 
     def end(self, *, for_good: bool = False) -> None:
         """End what runs; `for_good` lets nothing begin any more."""

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, RedirectResponse, Response
+from starlette.responses import PlainTextResponse, Response
 
 from drybuild.workbench.desk import Desk
 
 KINDS = {"pdf": "application/pdf", "html": "text/html; charset=utf-8"}
 PATIENCE = 300.0
 """How long a book may take on a slow computer. [s]"""
-NOT_MADE, MADE_ELSEWHERE = 409, 303
+NOT_MADE = 409
 
 
 def book_file(request: Request) -> Response:
@@ -25,14 +25,6 @@ def book_file(request: Request) -> Response:
         words = "The book was not made: it was stopped, or the files changed meanwhile. Ask again."
         return PlainTextResponse(words, NOT_MADE)
     return download(made[kind], f"build-book.{kind}", KINDS[kind])
-
-
-def begin_book(request: Request) -> Response:
-    """Begin to make the book; the page of the book shows how far it is."""
-    desk: Desk = request.app.state.desk
-    desk.refresh()
-    desk.bookmaking.begin(desk.build.hashes)
-    return RedirectResponse("/book", MADE_ELSEWHERE)
 
 
 def download(data: bytes | str, name: str, media: str) -> Response:

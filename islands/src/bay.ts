@@ -1,1 +1,111 @@
-export {};
+// The engine in its bay: move it by sliders, numbers or keys, and see at once what touches.
+// The page's table and sections say the same in words; without WebGL they are what is there.
+
+import "./bay.css";
+
+import { everywhere } from "./everywhere.ts";
+import { Handles } from "./handles.ts";
+import { onScheme } from "./looks.ts";
+import { type Answer, type Scene, ask, bring } from "./fitting.ts";
+import { Stage, type View } from "./stage.ts";
+import { showRows } from "./rows.ts";
+
+class Bay {
+  private readonly handles: Handles;
+  private readonly tried: HTMLElement | null;
+  private readonly back: HTMLButtonElement | null;
+  private stage: Stage | undefined;
+  private stop: () => void = () => undefined;
+  private asking = false;
+  private again = false;
+
+  constructor(private readonly root: HTMLElement, private readonly scene: Scene) {
+    this.tried = root.querySelector("[data-tried]");
+    this.tried?.setAttribute("role", "status");
+    this.back = root.querySelector("[data-back]");
+    this.handles = new Handles(root, scene.pose, () => this.moved());
+    this.back?.addEventListener("click", () => this.handles.reset());
+    this.open();
+    showRows(root, scene.rows, (name) => this.stage?.point(name));
+    this.moved(); // what was typed before the part was swapped still stands
+  }
+
+  drop(): void {
+    this.stop();
+    this.stage?.drop();
+  }
+
+  private open(): void {
+    const room = this.root.querySelector<HTMLElement>(".stage");
+    if (!room) return;
+    try {
+      this.stage = new Stage(room, this.scene);
+    } catch (fault) {
+      const words = room.querySelector(".without");
+      if (words) words.textContent = "This browser draws nothing in space (no WebGL). The table and the sections below say the same.";
+      console.info(fault);
+      return;
+    }
+    const stage = this.stage;
+    this.stop = onScheme(() => stage.recolour());
+    stage.canvas.addEventListener("keydown", (event) => this.key(event));
+    for (const one of this.root.querySelectorAll<HTMLElement>(".views, .keys")) one.hidden = false;
+    for (const one of this.root.querySelectorAll<HTMLElement>("[data-view]")) {
+      one.addEventListener("click", () => stage.look(one.dataset.view as View));
+    }
+    const bonnet = this.root.querySelector<HTMLInputElement>("[data-show=bonnet]");
+    bonnet?.addEventListener("change", () => stage.show("bonnet", bonnet.checked));
+    stage.rows(this.scene.rows);
+  }
+
+  private key(event: KeyboardEvent): void {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const steps = event.shiftKey ? 10 : 1;
+    const way = { ArrowUp: ["x", 1], ArrowDown: ["x", -1], ArrowLeft: ["y", 1], ArrowRight: ["y", -1], PageUp: ["z", 1], PageDown: ["z", -1], "+": ["pitch", 1], "=": ["pitch", 1], "-": ["pitch", -1], _: ["pitch", -1] }[event.key] as [string, number] | undefined;
+    if (!way) return;
+    event.preventDefault();
+    this.handles.step(way[0], way[1] * steps);
+  }
+
+  private moved(): void {
+    const away = this.handles.away;
+    if (this.back) this.back.hidden = !away;
+    this.stage?.place(this.handles.pose);
+    if (this.tried && !away) this.tried.textContent = "";
+    void this.judge();
+  }
+
+  /** Ask for the clearances; while an answer is on its way, only the last place counts. */
+  private async judge(): Promise<void> {
+    if (this.asking) { this.again = true; return; }
+    this.asking = true;
+    try {
+      do {
+        this.again = false;
+        this.show(this.handles.away ? await ask(this.handles.pose) : { rows: this.scene.rows, problems: [] });
+      } while (this.again);
+    } catch {
+      if (this.tried) this.tried.textContent = "The workbench does not answer. Is it still running?";
+    } finally {
+      this.asking = false;
+    }
+  }
+
+  private show(answer: Answer): void {
+    const { rows, problems } = answer;
+    if (problems.length) {
+      if (this.tried) this.tried.textContent = problems.join(" ");
+      return;
+    }
+    showRows(this.root, rows, (name) => this.stage?.point(name));
+    this.stage?.rows(rows);
+    const worst = rows[0];
+    if (this.tried && this.handles.away) this.tried.textContent = `tried, not saved${worst ? `; nearest to its need: ${worst.name}, ${worst.gap}, ${worst.state}` : ""}`;
+  }
+}
+
+everywhere("[data-bay]", (root) => {
+  let bay: Bay | undefined, dropped = false;
+  bring().then((scene) => { if (!dropped && scene.engine) bay = new Bay(root, scene); }).catch((fault) => console.error(fault));
+  return () => { dropped = true; bay?.drop(); };
+});

@@ -17,7 +17,9 @@ from drybuild.present.as_json import problem_json, quantities_json, verdicts_jso
 from drybuild.present.options_tables import options_json
 from drybuild.project.writing import AsTyped
 from drybuild.session import edit, redo, undo
+from drybuild.workbench import bay
 from drybuild.workbench.desk import Desk
+from drybuild.workbench.placing import FARTHEST, STEEPEST
 
 Json = dict[str, Any]  # JSON is free-form
 BAD, CLASH = 400, 409
@@ -50,6 +52,16 @@ def options(desk: Desk, asked: Json) -> Json:
 def state(desk: Desk, asked: Json) -> Json:
     """Return the version that is shown and whether its verdicts are settled."""
     return _version(desk)
+
+
+def fit(desk: Desk, asked: Json) -> Json:
+    """Return the engine in its bay: solids as triangles in body axes [m], place, clearances."""
+    return {**bay.scene(desk), **_version(desk)}
+
+
+def fit_tried(desk: Desk, asked: Json) -> Json:
+    """Return the clearances with the engine in another place [m, rad]; nothing is saved."""
+    return {**bay.tried(desk, asked), **_version(desk)}
 
 
 def set_entry(desk: Desk, asked: Json) -> Json:
@@ -93,7 +105,15 @@ READS: dict[str, Callable[[Desk, Json], Json]] = {
     "verdicts": verdicts,
     "options": options,
     "state": state,
+    "fit": fit,
 }
+TRIES: dict[str, tuple[Callable[[Desk, Json], Json], dict[str, float]]] = {
+    "fit/tried": (
+        fit_tried,
+        {"x": FARTHEST, "y": FARTHEST, "z": FARTHEST, "pitch": STEEPEST},
+    ),
+}
+"""What is asked about and not done: the act, and the numbers it wants with their bounds."""
 WRITES: dict[str, tuple[Callable[[Desk, Json], Json], tuple[str, ...], tuple[str, ...]]] = {
     "set": (set_entry, ("address", "value"), ("why",)),
     "pick": (pick, ("system", "option"), ()),
@@ -115,6 +135,19 @@ def _reads(act: Callable[[Desk, Json], Json]) -> Callable[[Request], Response]:
             desk.wait()
         with desk.lock:
             return JSONResponse(act(desk, {}))
+
+    return answer
+
+
+def _tries(name: str) -> Callable[[Request], object]:
+    act, bounds = TRIES[name]
+
+    async def answer(request: Request) -> Response:
+        asked = _numbers(await request.body(), bounds)
+        if asked is None:
+            wanted = ", ".join(f"{one} within {most:g}" for one, most in bounds.items())
+            return JSONResponse({"saved": False, "wrong": f"numbers wanted: {wanted}"}, BAD)
+        return await anyio.to_thread.run_sync(_done, act, request.app.state.desk, asked)
 
     return answer
 
@@ -155,6 +188,21 @@ def _asked(body: bytes, must: tuple[str, ...], may: tuple[str, ...]) -> Json | N
     return said if sound else None
 
 
+def _numbers(body: bytes, bounds: dict[str, float]) -> Json | None:
+    """Return the numbers that a request holds, or nothing when it does not hold just those."""
+    try:
+        said = json.loads(body or b"{}")
+    except (ValueError, RecursionError):
+        return None
+    if not isinstance(said, dict) or not set(said) <= set(bounds):
+        return None
+    sound = all(
+        isinstance(one, int | float) and not isinstance(one, bool) and abs(one) <= bounds[name]
+        for name, one in said.items()
+    )
+    return said if sound else None
+
+
 def _readable(text: str) -> bool:
     return not any("\ud800" <= letter <= "\udfff" or letter == "\x00" for letter in text)
 
@@ -166,6 +214,20 @@ def openapi() -> Json:
     for name, act in READS.items():
         paths[f"/api/{name}"] = {
             "get": {"operationId": name, "summary": act.__doc__, "responses": {"200": free}}
+        }
+    for name, (tries, bounds) in TRIES.items():
+        paths[f"/api/{name}"] = {
+            "post": {
+                "operationId": name.replace("/", "-"),
+                "summary": tries.__doc__,
+                "requestBody": {
+                    "content": {"application/json": {"schema": _numbers_schema(bounds)}},
+                },
+                "responses": {
+                    "200": free,
+                    "400": {**free, "description": "It does not read."},
+                },
+            }
         }
     for name, (writes, must, may) in WRITES.items():
         schema = {
@@ -198,6 +260,17 @@ def openapi() -> Json:
     }
 
 
+def _numbers_schema(bounds: dict[str, float]) -> Json:
+    return {
+        "type": "object",
+        "properties": {
+            one: {"type": "number", "minimum": -most, "maximum": most}
+            for one, most in bounds.items()
+        },
+        "additionalProperties": False,
+    }
+
+
 _OBJECT = {"type": "object"}
 
 
@@ -207,6 +280,7 @@ def _document(request: Request) -> Response:
 
 API = (
     *(Route(f"/api/{name}", _reads(act)) for name, act in READS.items()),
+    *(Route(f"/api/{name}", _tries(name), methods=["POST"]) for name in TRIES),
     *(Route(f"/api/{name}", _writes(name), methods=["POST"]) for name in WRITES),
     Route("/api/openapi.json", _document),
 )

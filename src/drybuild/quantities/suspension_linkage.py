@@ -325,12 +325,24 @@ def _linkage(axle: str, suspension: Suspension, camber: Values, toe_in: Values) 
 
 
 def linkage_of(
-    suspension: Suspension, camber: Values, toe_in: Values, *, nominal: bool = False
+    suspension: Suspension,
+    camber: Values,
+    toe_in: Values,
+    *,
+    nominal: bool = False,
+    other_side: bool = False,
 ) -> Linkage | None:
-    """Return the linkage that an option's points describe; None where it gives none."""
+    """Return the linkage that an option's points describe; None where it gives none.
+
+    `other_side` gives the right wheel in the mirror: the steering box then stands over there.
+    """
     if not suspension.has("points"):
         return None
-    from drybuild.physics.linkage.layout import SPRINGS, Setting  # noqa: PLC0415  kept for need
+    from drybuild.physics.linkage.layout import (  # noqa: PLC0415  kept for need
+        SPRINGS,
+        Setting,
+        box_mirrored,
+    )
     from drybuild.physics.linkage.layouts import LAYOUTS, linkage  # noqa: PLC0415  likewise
 
     name, points = suspension.layout, suspension.points
@@ -341,6 +353,8 @@ def linkage_of(
             values[one] = _point(points, one)
     if nominal:
         values = {one: point[:, :1] for one, point in values.items()}
+    if other_side:
+        values = box_mirrored(points=values)
     arm = layout.springs_on
     if suspension.has("spring_on"):
         arm = "" if suspension.spring_on == "carrier" else suspension.spring_on

@@ -12,7 +12,6 @@ from drybuild.physics.wheels import (
     fastener_preload,
     inner_lip_move,
     largest_rotor_in_barrel,
-    least_radial_clearance,
     offset_from_backspacing,
     outer_lip_move,
     proof_share,
@@ -46,29 +45,6 @@ def test_the_largest_rotor_has_just_its_clearance() -> None:
     assert left == pytest.approx(0.003)
 
 
-def test_the_least_gap_may_lie_at_either_outline() -> None:
-    barrel_x = np.array([-0.1, 0.0, 0.1])
-    barrel_r = np.array([0.20, 0.18, 0.20])
-    caliper_x = np.array([-0.05, 0.05])
-    caliper_r = np.array([0.175, 0.175])
-    assert least_radial_clearance(
-        barrel_position=barrel_x,
-        barrel_radius=barrel_r,
-        caliper_position=caliper_x,
-        caliper_radius=caliper_r,
-    ) == pytest.approx(0.005)
-
-
-def test_a_barrel_not_measured_along_the_caliper_gives_no_answer() -> None:
-    gap = least_radial_clearance(
-        barrel_position=np.array([0.0, 0.1]),
-        barrel_radius=np.array([0.2, 0.2]),
-        caliper_position=np.array([-0.05, 0.05]),
-        caliper_radius=np.array([0.17, 0.17]),
-    )
-    assert np.isnan(gap)
-
-
 def test_torque_and_preload_are_inverse() -> None:
     force = fastener_preload(torque=100.0, torque_coefficient=0.2, diameter=0.012)
     assert tightening_torque(
@@ -85,10 +61,3 @@ def test_impossible_inputs_are_refused() -> None:
         proof_share(preload=1.0, stress_area=0.0, proof_stress=1.0)
     with pytest.raises(InputError):
         track_change(old_offset=0.0, new_offset=0.0, spacer=-0.01)
-    with pytest.raises(InputError, match="rising"):
-        least_radial_clearance(
-            barrel_position=np.array([0.1, 0.0]),
-            barrel_radius=np.array([0.2, 0.2]),
-            caliper_position=np.array([0.0, 0.05]),
-            caliper_radius=np.array([0.17, 0.17]),
-        )

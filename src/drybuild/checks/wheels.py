@@ -52,6 +52,9 @@ CHECKS = (
         source="common-practice",
         caution=CAUTION,
         mend="Larger wheels, a smaller disc, or a thinner caliper; measure the barrel itself.",
+        fails="between brake and wheel there is {value} of air, wanted {limit}: by the outlines of "
+        "barrel and caliper where both are measured, else by the drop centre, as if it lay over "
+        "the caliper; an outline often finds 5 to 15 mm more",
     ),
     Check(
         id="wheels.rotor-practice",
@@ -60,6 +63,8 @@ CHECKS = (
         at_most="largest_rotor_in_practice",
         source="common-practice",
         caution=CAUTION,
+        fails="a disc of {value} is larger than the {limit} that the trade gets inside such a "
+        "wheel, whatever its caliper; measured outlines would say it for this very wheel",
         mend="Larger wheels or a smaller disc; settle wheels and tyres before the brakes.",
     ),
     _envelope("front", "through travel and lock"),

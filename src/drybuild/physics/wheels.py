@@ -207,7 +207,7 @@ def largest_rotor_in_barrel(
     Notes
     -----
     D = D_b − 2 (well + wall + bridge + clearance). Conservative where the caliper lies inboard of
-    the drop centre; a barrel measured along its depth answers better (`least_radial_clearance`).
+    the drop centre; a barrel measured along its depth answers better (`envelope.barrel`).
 
     References
     ----------
@@ -268,53 +268,6 @@ def radial_rotor_clearance(
     )
     inside = bead_seat_diameter / 2.0 - well_depth - wall_thickness
     return np.asarray(inside - rotor_diameter / 2.0 - caliper_bridge)
-
-
-def least_radial_clearance(
-    *,
-    barrel_position: npt.NDArray[np.float64],
-    barrel_radius: npt.NDArray[np.float64],
-    caliper_position: npt.NDArray[np.float64],
-    caliper_radius: npt.NDArray[np.float64],
-) -> float:
-    """Return the least radial air between a measured barrel and a caliper's outline.
-
-    Parameters
-    ----------
-    barrel_position : array
-        Distances from the mounting face, rising, where the barrel was measured. [m]
-    barrel_radius : array
-        Inside radius of the barrel there. [m]
-    caliper_position : array
-        Distances from the mounting face, rising, along the caliper's outline. [m]
-    caliper_radius : array
-        Radius of the caliper's outline there. [m]
-
-    Returns
-    -------
-    float
-        Least clearance; nan where the barrel was not measured along the whole caliper. [m]
-
-    Notes
-    -----
-    Both outlines are taken as straight between their points, so the least gap lies at a corner of
-    one of them.
-
-    References
-    ----------
-    .. [1] Geometry.
-
-    """
-    require(np.diff(barrel_position) > 0.0, "barrel_position", barrel_position, "m", "rising")
-    require(np.diff(caliper_position) > 0.0, "caliper_position", caliper_position, "m", "rising")
-    if barrel_position[0] > caliper_position[0] or barrel_position[-1] < caliper_position[-1]:
-        return float("nan")
-    inside = (barrel_position > caliper_position[0]) & (barrel_position < caliper_position[-1])
-    corners = np.union1d(caliper_position, barrel_position[inside])
-    gap = np.interp(corners, barrel_position, barrel_radius) - np.interp(
-        corners, caliper_position, caliper_radius
-    )
-    return float(gap.min())
 
 
 def unified_stress_area(*, diameter: Real, pitch: Real) -> Array:

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drybuild.errors import MissingInput, TableError
+from drybuild.errors import DoesNotApply, MissingInput, TableError
 from drybuild.physics import wheels as physics
+from drybuild.physics.envelope.barrel import barrel_gap
 from drybuild.physics.fastenings import thread_stress_area
 from drybuild.physics.tyre_sizes import INCH, tyre_size
 from drybuild.project.arches import Arches
-from drybuild.project.brakes import FrontBrakes, RearBrakes
+from drybuild.project.brakes import AxleBrakes, FrontBrakes, RearBrakes
 from drybuild.project.option import Option, ask_where_changed
 from drybuild.project.samples import Values
 from drybuild.project.suspension import FrontSuspension, RearSuspension
@@ -189,13 +190,15 @@ def largest_rotor_in_practice(wheel_diameter: Labelled) -> Labelled:
 def rotor_clearance(
     bead_seat_diameter: Labelled, wheels: Wheels, front_brakes: FrontBrakes, rear_brakes: RearBrakes
 ) -> Labelled:
-    """Radial, as measured, else under the drop centre; offer up a real wheel before buying."""
+    """Take the measured outlines, else the least radius, else the drop centre; try a real wheel."""
     given, why = wheels.has("barrel_radius"), "the wheels turn over their brakes as they did"
     ask_where_changed(wheels, front_brakes, rear_brakes, given=given, why=why)
     brakes = {FRONT: front_brakes, REAR: rear_brakes}
 
     def gap(axle: str) -> Values:
         one = brakes[axle]
+        if wheels.has("barrel") and one.has("caliper_outline"):
+            return _by_outlines(wheels, one, axle)
         beyond = one.caliper_bridge if one.kind == "disc" else one.drum_wall
         if wheels.has("barrel_radius"):
             known = one.has("outer_radius")
@@ -211,6 +214,39 @@ def rotor_clearance(
         )
 
     return each_axle(gap)
+
+
+@quantity(
+    "m", "Air that measured outlines find over the drop-centre rule", per="axle",
+    source="definition", shown="mm",
+)  # fmt: skip
+def rotor_outline_gain(
+    rotor_clearance: Labelled,
+    bead_seat_diameter: Labelled,
+    wheels: Wheels,
+    front_brakes: FrontBrakes,
+    rear_brakes: RearBrakes,
+) -> Labelled:
+    """Subtract what the rule of thumb gives: the drop centre taken to lie over the caliper."""
+    brakes = {FRONT: front_brakes, REAR: rear_brakes}
+    known = [
+        axle
+        for axle in (FRONT, REAR)
+        if wheels.has("barrel") and brakes[axle].has("caliper_outline")
+    ]
+    if not known:
+        raise DoesNotApply(wheels.path_of("barrel"), "no outlines are measured")
+    return {
+        axle: rotor_clearance[axle]
+        - physics.radial_rotor_clearance(
+            bead_seat_diameter=bead_seat_diameter[axle],
+            well_depth=wheels.well_depth,
+            wall_thickness=wheels.wall_thickness,
+            caliper_bridge=brakes[axle].caliper_bridge,
+            rotor_diameter=brakes[axle].rotor_diameter,
+        )
+        for axle in known
+    }
 
 
 @quantity("m", "Least wheel for the front brakes", source="the-build-file", shown="in")
@@ -290,6 +326,19 @@ def least_fastener_turns(wheels: Wheels) -> Values:
 def wheel_load_margin(wheels: Wheels, laden_axle_load: Labelled) -> Labelled:
     """Rated load of one wheel less half the axle's load."""
     return each_axle(lambda axle: wheels.load_rating - laden_axle_load[axle] / 2.0)
+
+
+def _by_outlines(wheels: Wheels, brakes: AxleBrakes, axle: str) -> Values:
+    """Return the least gap between barrel and caliper; a spacer takes the wheel outward."""
+    barrel, caliper = wheels.barrel, brakes.caliper_outline
+    name = "spacer" if axle == FRONT else "rear_spacer"
+    apart = getattr(wheels, name) if wheels.has(name) else 0.0
+    return barrel_gap(
+        barrel_place=barrel.place,
+        barrel_radius=barrel.length,
+        caliper_place=caliper.place + apart,
+        caliper_radius=caliper.length,
+    )
 
 
 def _least_wheel(option: Option) -> Values:

@@ -96,28 +96,15 @@ def distribution_plot(line: BrakeLine, kerb: Stance, laden: Stance) -> str:
     )
 
 
-def adhesion_plot(line: BrakeLine, kerb: Stance) -> str:
-    """Return the adhesion that each axle needs against the rate, and the regulation's bound."""
-    rates = RATES[RATES <= 0.9]
-    front, rear = _fitted(line, kerb, rates)
-    car = {"front_share": _one(kerb.front_share), "height_ratio": _one(kerb.height_ratio)}
-    needed = {
-        "front axle": balance.front_adhesion_used(front_force=front, braking_rate=rates, **car),
-        "rear axle": balance.rear_adhesion_used(rear_force=rear, braking_rate=rates, **car),
-    }
+def bounds() -> list[Line]:
+    """Return the regulations' bounds on the adhesion that an axle may need, over the rate."""
     least = balance.least_rate_ece_r13h(adhesion=ADHESIONS)
     older = balance.least_rate_eec_71_320(adhesion=ADHESIONS)
-    return lines_plot(
-        [
-            *(Line(label=name, x=rates, y=values) for name, values in needed.items()),
-            Line(label="most that UN R13-H allows", x=least, y=ADHESIONS),
-            Line(label="most of the older directive", x=older, y=ADHESIONS),
-            Line(label="ideal", x=[0.0, 0.9], y=[0.0, 0.9]),
-        ],
-        x_label="braking rate [g]",
-        y_label="adhesion needed [-]",
-        height=260.0,
-    )
+    return [
+        Line(label="most that UN R13-H allows", x=least, y=ADHESIONS),
+        Line(label="most of the older directive", x=older, y=ADHESIONS),
+        Line(label="ideal", x=[0.0, 0.9], y=[0.0, 0.9]),
+    ]
 
 
 def _fitted(line: BrakeLine, stance: Stance, rates: Values) -> tuple[Values, Values]:

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.present.axes import SMALL, Frame, frame, numbers
+from drybuild.present.axes import DASHES, SERIES, SMALL, Frame, frame, numbers
 from drybuild.present.numbers import as_text, in_unit, in_units, unit_for, value_and_band
 from drybuild.present.plots import Line, Mark, lines_plot
 from drybuild.project.samples import Values
+from drybuild.quantities.axles import AXLES
 from drybuild.quantities.brakes import BrakeLine, Stance, adhesions_at
 from drybuild.quantities.brakes_pedal import PedalFeel, most_force
 from drybuild.quantities.brakes_sizing import COMFORTABLE, MOST_TRAVEL, PedalSizing
@@ -66,6 +67,7 @@ def pedal_curve(
     force = _force_at(sizing, pressure, bore, ratio)
     travel = feel.travel(pressure, force)
     alone = np.linspace(0.0, 1.0, 25)
+    force = _shown(force, "N", "N", units)
     lines = [Line(label="as picked", x=_shown(travel[:, 0], "m", "mm", units), y=force[:, 0])]
     for share, words in ((0.05, "short"), (0.95, "long")):
         at = np.nanquantile(travel, share, axis=1)
@@ -73,15 +75,14 @@ def pedal_curve(
         told = f"{words} and {'light' if share < 0.5 else 'heavy'} end, 1 in 20"
         lines.append(Line(label=told, x=_shown(at, "m", "mm", units), y=foot))
     if float(np.ravel(sizing.assist)[0]) > 0.0:
-        foot = alone * float(_without_help(sizing, bore, ratio)[0])
+        foot = alone * float(_shown(_without_help(sizing, bore, ratio), "N", "N", units)[0])
         lines.append(Line(label="servo failed", x=_shown(travel[:, 0], "m", "mm", units), y=foot))
     stroke = float(_shown(sizing.stroke[:1], "m", "mm", units)[0])
     return lines_plot(
         lines,
         x_label=f"pedal travel [{unit_for('mm', units, '')}]",
-        y_label="foot force [N]",
+        y_label=f"foot force [{unit_for('N', units, '')}]",
         marks=[Mark(at=stroke, words="floor")],
-        levels=[Mark(at=most_force(), words="most that the rules allow")],
         height=230.0,
     )
 
@@ -90,18 +91,33 @@ def adhesion_band_plot(line: BrakeLine, stance: Stance, bounds: Sequence[Line]) 
     """Return each axle's adhesion over the rate with its 5 to 95 % band, and the rule's bounds."""
     rates = np.linspace(0.05, 0.9, 18)
     both = adhesions_at(line, stance, rates[:, np.newaxis])
-    lines = []
-    for words, one in zip(("front axle", "rear axle"), both, strict=True):
-        lines.append(Line(label=words, x=rates, y=one[:, 0]))
-    for one in both:
-        for share in (0.05, 0.95):
-            lines.append(Line(label="", x=rates, y=np.nanquantile(one, share, axis=1)))
-    return lines_plot(
-        [*lines[:2], *bounds, *lines[2:]],
+    lines = [
+        *(
+            Line(label=f"{axle} axle", x=rates, y=one[:, 0])
+            for axle, one in zip(AXLES, both, strict=True)
+        ),
+        *bounds,
+    ]
+    looks = list(zip(SERIES, DASHES, strict=False))[: len(lines)]
+    most = max(float(np.nanmax(np.quantile(one, 0.95, axis=1))) for one in both)
+    found = frame(
+        x_ticks=numbers(0.0, 0.9, 9),
+        y_ticks=numbers(0.0, min(max(most, 0.9), 1.6), 8),
         x_label="braking rate [g]",
         y_label="adhesion needed [-]",
-        height=250.0,
+        legend=[(one.label, *look) for one, look in zip(lines, looks, strict=True)],
+        height=262.0,
     )
+    for one, fill in zip(both, ("pale-blue", "pale-orange"), strict=True):
+        low, high = np.minimum(np.quantile(one, (0.05, 0.95), axis=1), found.y.high)
+        up = [found.at(*pair) for pair in zip(rates, high, strict=True)]
+        down = [found.at(*pair) for pair in zip(rates[::-1], low[::-1], strict=True)]
+        found.drawing.line([*up, *down], tone="", fill=fill, closed=True)
+    for drawn, (tone, dash) in zip(lines, looks, strict=True):
+        pairs = zip(drawn.x, drawn.y, strict=True)
+        places = [found.at(x, y) for x, y in pairs if y <= found.y.high]
+        found.drawing.line(places, tone=tone, dash=dash, weight=1.6)
+    return found.drawing.svg()
 
 
 def warming_plot(

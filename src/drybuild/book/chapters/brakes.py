@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from drybuild.book.chapters import brakes_sizing as sized
 from drybuild.book.numbers import label_value, length_text, nominal_of, shown_unit
 from drybuild.book.pages import Block, Chapter, Figure, Section
 from drybuild.book.sheets import beside, by_label, cautions, figures, settings, verdicts_of
@@ -31,13 +32,16 @@ AXLE = (
 FOOT = (
     "line_pressure_at_0_9g",
     "pedal_force_at_0_9g",
-    "pedal_force_without_booster",
     "booster_assist",
     "booster_knee_pedal_force",
     "line_pressure_at_500_n",
     "master_cylinder_travel",
+    "pedal_travel_to_touch",
     "pedal_travel_at_0_9g",
     "pedal_travel_share",
+    "pedal_firmness",
+    "trapped_air_displaced",
+    "residual_pressure_margin",
 )
 BALANCE = (
     "front_brake_share",
@@ -52,21 +56,33 @@ STOPS = (
     "stopping_distance_100_kmh",
     "stopping_distance_80_kmh",
     "wet_stopping_distance_100_kmh",
-    "deceleration_without_booster",
+    "hot_stopping_deceleration",
+    "hot_stopping_distance_100_kmh",
     "inspection_brake_effort",
+)
+HELPLESS = (
+    "deceleration_without_booster",
+    "stopping_distance_without_booster",
+    "pedal_force_without_booster",
+    "secondary_pedal_force_without_booster",
 )
 HEAT = {
     "one stop": "rotor_temperature_one_stop",
     "ten stops": "rotor_temperature_ten_stops",
     "fade test": "rotor_temperature_fade_test",
     "long descent": "rotor_temperature_descent",
+    "in a low gear": "rotor_temperature_descent_in_gear",
 }
-HOLD = ("parking_brake_force",)
+WORK = ("hot_friction_share", "lining_area", "lining_work", "lining_work_rate",
+        "rotor_surface_stress")  # fmt: skip
+DESCENT = ("descent_braking_power", "descent_engine_power", "descent_time",
+           "hot_deceleration_share")  # fmt: skip
+HOLD = ("parking_lever_ratio", "parking_lever_travel", "parking_brake_force")
 
 
 def brakes_chapter(session: Session) -> Chapter:
     """Return everything on the brakes."""
-    blocks: list[Block] = [*cautions(session, "brakes"), *_chain(session)]
+    blocks: list[Block] = [*cautions(session, "brakes"), *_chain(session), *sized.faces(session)]
     hydraulics = picked(session.build, "brake_hydraulics")
     if hydraulics is not None:
         blocks += settings(
@@ -74,27 +90,34 @@ def brakes_chapter(session: Session) -> Chapter:
             "Pedal and hydraulics as set",
             [(hydraulics, name, _unit(name)) for name in CIRCUIT],
         )
-    blocks += figures(session, "Foot to line pressure", FOOT)
+    blocks += [*figures(session, "Foot to line pressure", FOOT), *sized.pedal(session)]
     blocks += beside(session, "At the wheels", AXLE)
     blocks += [Section(title="Distribution"), *_curves(session)]
     blocks += figures(session, "Balance", BALANCE)
     blocks += [Section(title="Stops"), *figures(session, "Deceleration and distance", STOPS)]
     blocks += by_label(
-        session, "If one circuit fails", "circuit", {"deceleration": "secondary_deceleration"},
-        bands=True, widths=(2.0, 3.0),
+        session, "If one circuit fails", "what failed", {
+            "deceleration": "secondary_deceleration",
+            "stop from 100 km/h": "secondary_stopping_distance",
+            "pedal used at 0.9 g's pressure": "pedal_travel_share_circuit_failed",
+        }, bands=True, widths=(1.6, 2.0, 2.0, 2.0),
     )  # fmt: skip
-    blocks += [Section(title="Heat"), *_heat(session)]
+    blocks += figures(session, "If the servo fails", HELPLESS)
+    blocks += [Section(title="Heat"), *_heat(session), *sized.warming(session)]
+    blocks += figures(session, "The descent, and the stop after the fade test", DESCENT)
     blocks += beside(
         session,
         "Temperatures, and what the brake stands",
         (*HEAT.values(), "lining_temperature_limit", "rotor_temperature_limit",
-         "brake_fluid_margin"),
+         "fresh_brake_fluid_margin", "brake_fluid_margin"),
     )  # fmt: skip
+    blocks += beside(session, "Work of linings and rotors", WORK)
     blocks += figures(session, "Parking brake", HOLD)
     blocks += by_label(
         session, "", "facing", {"holds a grade of": "parking_brake_hold_grade",
         "adhesion needed": "parking_adhesion_needed"}, bands=True,
     )  # fmt: skip
+    blocks += sized.sizing(session)
     blocks += verdicts_of(session, "The questions on brakes", "brakes")
     return Chapter(
         title="Brake sheet",
@@ -185,13 +208,7 @@ def _curves(session: Session) -> list[Block]:
             "axle locks first and the car stays straight; above it the rear does.",
             words=f"At 0.9 g the front share is {share}; the ideal at kerb weight is {ideal}.",
         ),
-        Figure(
-            svg=pictures.adhesion_plot(line, kerb),
-            caption="Adhesion that each axle needs at kerb weight. Both curves should stay under "
-            "the regulations' bounds, and the front axle's over the rear's.",
-            words="Adhesion needed by front and rear axle against braking rate, with the bounds "
-            "of UN R13-H and of the older European directive.",
-        ),
+        *sized.corridors(session),
     ]
 
 

@@ -27,7 +27,7 @@ from drybuild.present.shell_tables import (
     POINTS,
     STATES,
     labelled_table,
-    options_table,
+    options_tables,
     sets_table,
 )
 from drybuild.quantities.shell_mesh import frame_mesh
@@ -139,7 +139,7 @@ def _amount(text: str, unit: str) -> float:
 def _print(session: Session, sets: list[tuple[str, Chosen]]) -> None:
     out, evaluation = console(), session.evaluation
     tables = (
-        options_table(shell_options(evaluation), session.build.name),
+        *options_tables(shell_options(evaluation), session.build.name),
         labelled_table(evaluation, "The body in each state", "state", STATES),
         labelled_table(
             evaluation, "What each usual measure gives alone", "measure", MEASURES, ranked=True

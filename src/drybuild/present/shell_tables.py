@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from rich.table import Table
 
 from drybuild.present.numbers import with_band
-from drybuild.present.shell_compare import Compared, headings
+from drybuild.present.shell_compare import CHANGES, FIGURES, Compared, headings
 from drybuild.project.samples import Values
 from drybuild.quantities.graph import Evaluation, summary
 from drybuild.quantities.shell_sets import Chosen
@@ -25,18 +25,26 @@ CASES = {"greatest stress": "shell_case_stress"}
 POINTS = {"stiffness": "shell_hardpoint_stiffness"}
 
 
-def options_table(options: tuple[Compared, ...], name: str) -> Table:
-    """Return every option for the shell in a row."""
-    columns = headings(options)
-    rows = [
+def options_tables(options: tuple[Compared, ...], name: str) -> tuple[Table, Table]:
+    """Return every option for the shell: what it changes, then what it costs and takes."""
+    shown = headings(options)
+    changes = tuple(one for one in (*CHANGES, "adds") if one in shown)
+    takes = tuple(one for one in FIGURES if one in shown and one != "adds")
+    title = f"The shell of {name}: change against the original (5 to 95 %); * is picked"
+    return (
+        _table(title, ("option", *changes), _rows(options, changes)),
+        _table("What it costs and takes", ("option", *takes), _rows(options, takes)),
+    )
+
+
+def _rows(options: tuple[Compared, ...], columns: tuple[str, ...]) -> list[tuple[str, ...]]:
+    return [
         (
             f"{one.name} *" if one.picked else one.name,
             *(one.told[column].words if column in one.told else "" for column in columns),
         )
         for one in options
     ]
-    title = f"The shell of {name}: change against the original, 5 to 95 % in brackets; * is picked"
-    return _table(title, ("option", *columns), rows)
 
 
 def labelled_table(

@@ -73,7 +73,7 @@ class FrameModel(Section):
     mount_side_share = reading(
         "-", "Rate of a body mount sideways over its upright one", typical=True
     )
-    mount_turn_rate = reading("N·m/rad", "Turning rate of a body mount", typical=True)
+    mount_radius = reading("m", "Radius of a body mount's rubber", typical=True)
     places = named(FramePlace, "Places of one's own or as measured, by name")
     members = named(FrameMember, "Members beside the template's, by name")
     without = texts("Members and panels of the template that this car does not have")

@@ -110,7 +110,9 @@ def _shape(usual: SectionSize, own: FrameSection | None) -> str:
 def _mount(frame: FrameModel, usual: SectionSize) -> tuple[SectionSize, Values]:
     rate = frame.mount_rate
     across = float(rate[0] * frame.mount_side_share[0])
-    rates = (float(rate[0]), across, float(frame.mount_turn_rate[0]))
+    # a round pad turns by its second moment as it gives by its area: I/A = r²/4
+    turn = float(rate[0] * frame.mount_radius[0] ** 2 / 4.0)
+    rates = (float(rate[0]), across, turn)
     return replace(usual, rates=rates), rate / rate[0]
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from drybuild.book.pages import Block, Figure, Section, Sheet
-from drybuild.book.sheets import by_label, figures, short_of, text_of
+from drybuild.book.pages import Block, Caution, Figure, Section, Sheet, Words
+from drybuild.book.sheets import by_label, figures, short_of
+from drybuild.present.numbers import with_band
+from drybuild.present.shell_compare import CHANGES, FIGURES, headings, shell_options
 from drybuild.present.shell_drawing import shell_drawing, strain_words
-from drybuild.project.groups import ThreePoint
-from drybuild.project.option import Option
-from drybuild.project.readings import Reading
+from drybuild.quantities.shell_frame_parts import LIMITS
+from drybuild.quantities.shell_sets import known_prices
 from drybuild.session import Session
 
 FRAME = (
@@ -20,10 +21,17 @@ FRAME = (
     "shell_frame_tower_spread",
     "shell_frame_modes",
 )
-COMPARED = ("shell_stiffness_ratio", "shell_frame_bending_ratio", "reinforcement_mass")
+STRESS = (
+    "shell_case_stress_ratio",
+    "shell_work_force",
+    "shell_work_joint_use",
+    "shell_torque_stress",
+    "shell_weld_fatigue_use",
+    "shell_belt_stress",
+)
+GIVEN = ("shell_camber_given", "shell_toe_given")
 MOST = 14
 """Parts that are listed."""
-HEADINGS = ("option", "torsion over the original's", "bending", "adds", "price", "waiting", "hours")
 
 
 def frame_blocks(session: Session) -> list[Block]:
@@ -51,7 +59,42 @@ def frame_blocks(session: Session) -> list[Block]:
         note="Together they give less or more than their sum. Cutting and welding a body belongs "
         "to licensed practice.",
     )
+    blocks += _best_sets(session)
     blocks += _hardest(session)
+    blocks += by_label(
+        session,
+        "The body in each state",
+        "state",
+        {
+            "torsion over the original": "shell_state_torsion",
+            "bending": "shell_state_bending",
+            "first mode": "shell_state_mode",
+        },
+        bands=True,
+        widths=(1.6, 1.5, 1.5, 1.5),
+    )
+    blocks += by_label(
+        session,
+        "Peak loads: the greatest stress, and the part it is in",
+        "case: part",
+        {"stress": "shell_case_stress"},
+        bands=True,
+        widths=(2.0, 2.0),
+        note="Mild body sheet yields from about 180 MPa; 120 MPa leaves it half as much again. "
+        "Beam stress at members' ends by plain sections, before and after the work alike: read "
+        "the change. At a weld, a hole or a dent it is several times more.",
+    )
+    blocks += figures(session, "Stress: the work, the engine, the belts", STRESS)
+    blocks += by_label(
+        session,
+        "How firm the suspension's hardpoints are",
+        "hardpoint",
+        {"stiffness": "shell_hardpoint_stiffness"},
+        bands=True,
+        widths=(2.0, 2.0),
+    )
+    blocks += figures(session, "What that costs in camber and toe", GIVEN)
+    blocks += twist_test_blocks()
     return blocks
 
 
@@ -85,34 +128,114 @@ def _hardest(session: Session) -> list[Block]:
 
 
 def _compared(session: Session) -> list[Block]:
-    """Return a row an option: what it changes, weighs, costs and takes."""
+    """Return a row an option: what it changes, weighs, costs and takes, each with its band."""
+    options = shell_options(session.evaluation)
+    if len(options) < 2:
+        return []
+    shown = headings(options)
+    found: list[Block] = []
+    for title, wanted, note in (
+        (
+            "Every option for the shell: what it changes",
+            (*CHANGES, "adds"),
+            "Change against the original first: it is surer than any stiffness on its own. Towers "
+            "out: with the spring towers cut as well.",
+        ),
+        (
+            "Every option for the shell: what it costs and takes",
+            tuple(one for one in FIGURES if one != "adds"),
+            "Work: hours of fitting over the hours of a usual week. Waiting: from order to "
+            "delivery.",
+        ),
+    ):
+        columns = tuple(one for one in wanted if one in shown)
+        rows = tuple(
+            (
+                f"{one.name} (picked)" if one.picked else one.name,
+                *(one.told[column].words if column in one.told else "" for column in columns),
+            )
+            for one in options
+        )
+        widths = (1.5, *(1.3 for _ in columns))
+        found.append(
+            Sheet(title=title, columns=("option", *columns), rows=rows, widths=widths, note=note)
+        )
+    return found
+
+
+def _best_sets(session: Session) -> list[Block]:
+    """Return the best set of measures within each mass, proven."""
+    result = session.evaluation.result("frame_sets")
+    if result.open:
+        return []
+    sets, build = result.value, session.build
+    prices = known_prices(build.options["shell"])
     rows = []
-    for name, option in session.build.options.get("shell", {}).items():
-        picks = {**session.build.assumed_picks(), "shell": name}
-        cells = []
-        for quantity in COMPARED:
-            result = session.evaluation.result(quantity, picks)
-            cells.append("" if result.open else text_of(session, result, result.value))
-        rows.append((name, *cells, *_given(option)))
-    sheet = Sheet(
-        title="Every option for the shell, side by side",
-        columns=HEADINGS,
-        rows=tuple(rows),
-        widths=(1.6, 1.6, 1.4, 1.3, 0.9, 0.9, 1.2),
-        note="Change against the original first: it is surer than any stiffness on its own.",
-    )
-    return [sheet] if len(rows) > 1 else []
-
-
-def _given(option: Option) -> tuple[str, str, str]:
-    """Return price, lead time and hours of fitting as the file has them."""
-    price, wait, fitting = (option.given.get(key) for key in ("price", "lead_time", "fitting"))
-    hours = ""
-    if isinstance(fitting, ThreePoint):
-        three = (fitting.least, fitting.likely, fitting.most)
-        hours = " / ".join(f"{one / 3600.0:g}" for one in three) + " h"
+    for limit in LIMITS:
+        best = sets.best(mass=limit, prices=prices)
+        price = "" if best.price is None else f"{best.price:g} {build.currency}"
+        told = [
+            with_band((one, one, one), "kg", "kg", build.units, build.currency)
+            for one in (limit, best.mass)
+        ]
+        if best.names:
+            proof = f"{best.solved} of {best.allowed}"
+            rows.append(
+                (
+                    told[0],
+                    " + ".join(best.names),
+                    f"+{100 * best.gain:.0f} %",
+                    told[1],
+                    price,
+                    proof,
+                )
+            )
     return (
-        price.text if isinstance(price, Reading) else "",
-        wait.text if isinstance(wait, Reading) else "",
-        hours,
+        [
+            Sheet(
+                title="The best sets of measures for their steel",
+                columns=("at most", "best set", "torsion", "steel", "price", "solved"),
+                rows=tuple(rows),
+                widths=(0.8, 3.0, 0.8, 0.9, 0.9, 0.9),
+                note="Each set is solved anew, none is added up from its parts; what was not "
+                "solved of the sets that are light enough is proven to be no better. Price "
+                "where every measure of the set has one.",
+            )
+        ]
+        if rows
+        else []
     )
+
+
+def twist_test_blocks() -> list[Block]:
+    """Return how to twist the car on three stands, and what may go wrong."""
+    return [
+        Section(title="Twisting the car on three stands"),
+        Caution(
+            text="A loaded car on stands can fall. Stop when anything creaks, tips or slides; "
+            "where floor or stands are in doubt, leave the test to licensed practice.",
+            points=(
+                "Level concrete; stands rated for the whole car, with pins; wheels chocked.",
+                "A second stand just below the free corner, always, a finger's width down.",
+                "Nobody below the car, and load put on and taken off from the side.",
+                "Fuel out or low, battery off, doors as you want the figure to count: shut or off.",
+            ),
+        ),
+        Words(
+            numbered=True,
+            points=(
+                "Set the car on four stands, under the points that the wheels carry; level it.",
+                "Set dial gauges to nought: one under the free front corner, one at each of the "
+                "three others, on a bar that stands on the floor.",
+                "Take the stand under the free front corner away: three stay. Let it settle, read "
+                "all gauges, and set them to nought again.",
+                "Load the free corner in five steps (sacks, plates: some 20 kg each), reading all "
+                "gauges at each; then take it off in the same steps. Do it twice.",
+                "Take from the free corner's reading what the other three moved as a rigid body. "
+                "The reading must come back to nought and both ways must agree within a tenth.",
+                "Write load, the width from the free corner to its neighbour, and the deflection "
+                "into car.structure: corner_load, corner_track, corner_deflection, each with its "
+                "spread. One factor on all joint rates then brings the model to that figure.",
+            ),
+        ),
+    ]

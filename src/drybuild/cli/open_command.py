@@ -16,11 +16,11 @@ from drybuild.cli.opening import folder_argument
     "--port", type=click.IntRange(0, 65535), default=0, help="Where to listen; a free one if 0."
 )
 def command(folder: Path, *, no_browser: bool, port: int) -> None:
-    """Open the workbench: every page of the build, on this computer only."""
-    from drybuild.workbench.serve import serve  # noqa: PLC0415  the server loads slowly
+    """Open the workbench: every page of the build, on this computer only.
 
-    if not folder.exists():
-        raise click.ClickException(f'there is no {folder}; begin with: drybuild new "{folder}"')
+    Where the folder is not there or is empty, a short path begins a new build in it.
+    """
+    from drybuild.workbench.serve import serve  # noqa: PLC0415  the server loads slowly
 
     def say(address: str) -> None:
         click.echo(f"The workbench is open at {address}")

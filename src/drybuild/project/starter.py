@@ -29,8 +29,17 @@ def starter_text(kind: str) -> str:
     return head + rest
 
 
-def write_starter(folder: Path, kind: str) -> Path:
+def write_starter(folder: Path, kind: str, text: str = "") -> Path:
     """Write a starter into a folder, which is made when it is not there, and return the file.
+
+    Parameters
+    ----------
+    folder : Path
+        The build folder to be.
+    kind : str
+        One of `KINDS`.
+    text : str
+        A starter that was made the person's own already; the plain one of its kind otherwise.
 
     Raises
     ------
@@ -38,7 +47,7 @@ def write_starter(folder: Path, kind: str) -> Path:
         There is a build in the folder already, or it cannot be written to.
 
     """
-    text = starter_text(kind)
+    text = text or starter_text(kind)
     try:
         folder.mkdir(parents=True, exist_ok=True)
         standing = sorted(one.name for one in folder.glob(f"*{ENDING}"))

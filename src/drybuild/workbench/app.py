@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 from starlette.applications import Starlette
@@ -13,7 +14,7 @@ from starlette.routing import Route
 
 from drybuild.checks.verdicts import judge
 from drybuild.present.derivations import derivation
-from drybuild.workbench import adding, changes, stopping
+from drybuild.workbench import adding, beginning, changes, stopping
 from drybuild.workbench.api import API
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.files import book_file
@@ -27,17 +28,28 @@ Answer = Callable[[Request], Response]
 FORMS = (*changes.ROUTES, *adding.ROUTES, *stopping.ROUTES)
 
 
-def make_app(desk: Desk, *, token: str, port: int) -> Starlette:
+def make_app(
+    desk: Desk | None,
+    *,
+    token: str,
+    port: int,
+    place: Path | None = None,
+    opens: beginning.Opens | None = None,
+) -> Starlette:
     """Return the workbench of one build.
 
     Parameters
     ----------
-    desk : Desk
-        The open build.
+    desk : Desk or None
+        The open build; without one everything leads to a new build.
     token : str
         What lets a browser in; new in every run.
     port : int
         Where it listens.
+    place : Path
+        Where the first build is to be, when none is open.
+    opens : callable
+        Opens a workbench on another folder and returns its address.
 
     """
     app = Starlette(
@@ -51,12 +63,17 @@ def make_app(desk: Desk, *, token: str, port: int) -> Starlette:
             Route("/static/{name:path}", _static),
             *(Route(path, answer, methods=["POST"]) for path, answer in FORMS),
             Route("/book/{kind}", book_file),
+            *beginning.ROUTES,
             *API,
         ],
-        middleware=[Middleware(Guard, token=token, port=port)],
+        middleware=[
+            Middleware(Guard, token=token, port=port),
+            Middleware(beginning.Beginner),
+        ],
         exception_handlers={404: _not_here, 500: _broken},
     )
-    app.state.desk = desk
+    app.state.desk, app.state.opens = desk, opens
+    app.state.place = desk.place if desk else place
     return app
 
 

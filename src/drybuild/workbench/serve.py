@@ -10,8 +10,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import uvicorn
+from starlette.applications import Starlette
 
 from drybuild.workbench.app import make_app
+from drybuild.workbench.beginning import holds_build
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.guard import ENTER
 from drybuild.workbench.memory import share_memory
@@ -25,7 +27,7 @@ def serve(place: Path, *, port: int, browser: bool, say: Callable[[str], None]) 
     Parameters
     ----------
     place : Path
-        The build folder or file.
+        The build folder or file; where there is none, one is begun there.
     port : int
         Where to listen; 0 takes a free one.
     browser : bool
@@ -37,24 +39,41 @@ def serve(place: Path, *, port: int, browser: bool, say: Callable[[str], None]) 
     share_memory()
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.bind((LOOPBACK, port))
-        port = listening.getsockname()[1]
-        token = secrets.token_urlsafe(24)
-        desk = Desk(place)
-        app = make_app(desk, token=token, port=port)
-        address = f"http://{LOOPBACK}:{port}{ENTER}{token}"
+        app, address = _bench(place, listening.getsockname()[1])
         say(address)
         if browser:
             threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-        config = uvicorn.Config(
-            app,
-            log_level="warning",
-            access_log=False,
-            server_header=False,
-            lifespan="off",
-            timeout_graceful_shutdown=2,
-            h11_max_incomplete_event_size=32_768,
-        )
         try:
-            uvicorn.Server(config).run(sockets=[listening])
+            uvicorn.Server(_config(app)).run(sockets=[listening])
         finally:
-            desk.close()
+            if app.state.desk is not None:
+                app.state.desk.close()
+
+
+def open_beside(place: Path) -> str:
+    """Open a workbench on another build for as long as this process runs; return its address."""
+    listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    listening.bind((LOOPBACK, 0))
+    app, address = _bench(place, listening.getsockname()[1])
+    server = uvicorn.Server(_config(app))
+    threading.Thread(target=server.run, args=([listening],), daemon=True, name="beside").start()
+    return address
+
+
+def _bench(place: Path, port: int) -> tuple[Starlette, str]:
+    token = secrets.token_urlsafe(24)
+    desk = Desk(place) if holds_build(place) else None
+    app = make_app(desk, token=token, port=port, place=place, opens=open_beside)
+    return app, f"http://{LOOPBACK}:{port}{ENTER}{token}"
+
+
+def _config(app: Starlette) -> uvicorn.Config:
+    return uvicorn.Config(
+        app,
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        lifespan="off",
+        timeout_graceful_shutdown=2,
+        h11_max_incomplete_event_size=32_768,
+    )

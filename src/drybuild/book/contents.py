@@ -13,6 +13,7 @@ from drybuild.book.chapters.condition import condition_chapter
 from drybuild.book.chapters.cooling import cooling_chapter
 from drybuild.book.chapters.electrics import electrics_chapter
 from drybuild.book.chapters.glance import glance_chapter, headline
+from drybuild.book.chapters.handling import handling_chapter
 from drybuild.book.chapters.mass import mass_chapter
 from drybuild.book.chapters.money import money_chapter
 from drybuild.book.chapters.packaging import packaging_chapter
@@ -41,6 +42,7 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     wheels_chapter,
     brakes_chapter,
     suspension_chapter,
+    handling_chapter,
     performance_chapter,
     packaging_chapter,
     cooling_chapter,

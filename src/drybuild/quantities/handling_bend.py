@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Any, TypeVar
 
 import numpy as np
 
@@ -19,11 +20,16 @@ from drybuild.project.suspension import FrontSuspension, RearSuspension
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
-from drybuild.quantities.steering import rim_forces
+from drybuild.quantities.steering import ASSISTED, rim_forces
 from drybuild.tables.ranges import Range
 from drybuild.tables.suspension import Layout
 from drybuild.units import STANDARD_GRAVITY
 
+T = TypeVar("T")
+POINTS = 25
+"""Of a curve over lateral acceleration."""
+DRAWS = 200
+"""Samples behind a curve's band; single figures rest on all."""
 RADIUS = 100.0
 """Of the bend; the standard's usual circle. [m]"""
 AIR_DENSITY = 1.2
@@ -186,6 +192,45 @@ def rim_force_near_limit(
         bend_near_limit["at"], steering_axis, scrub_radius=scrub_radius, wheelbase=wheelbase
     )
     return rim_forces(steering, moment, steering_ratio)
+
+
+@step("The bend from rest to its limit", source="iso-4138")
+def bend_curve(bend: Bend, cornering_limit: Values) -> SteadyCorner:
+    """Solve it at accelerations up to the nominal limit, on some of the samples."""
+    acceleration = np.linspace(0.0, 0.985 * float(cornering_limit[0]), POINTS)
+    return steady_corner(bend=few(bend), acceleration=acceleration[:, np.newaxis])
+
+
+@step("Force at the rim from rest to the limit", source="gillespie-handling")
+def rim_force_curve(
+    bend_curve: SteadyCorner,
+    steering: Steering,
+    steering_axis: Labelled,
+    steering_ratio: Values,
+    scrub_radius: Values,
+    wheelbase: Values,
+) -> Values:
+    """Return the force as fitted at the same accelerations and samples."""
+    axis = {name: thinned(values) for name, values in steering_axis.items()}
+    moment = steering_moment(
+        bend_curve, axis, scrub_radius=thinned(scrub_radius), wheelbase=thinned(wheelbase)
+    )
+    whole = rim_forces(steering, np.ones(1), steering_ratio)[ASSISTED]
+    return moment * thinned(whole)
+
+
+def thinned(values: Values) -> Values:
+    """Return the nominal and every so many of the samples."""
+    return values[..., :: max(1, values.shape[-1] // DRAWS)]
+
+
+def few(whole: T) -> T:
+    """Return a frozen dataclass of samples with the nominal and every so many of the others."""
+    changed: dict[str, Any] = {}  # a field is an array or another dataclass
+    for field in fields(whole):  # type: ignore[arg-type]  # callers pass dataclasses
+        value = getattr(whole, field.name)
+        changed[field.name] = few(value) if is_dataclass(value) else thinned(np.asarray(value))
+    return replace(whole, **changed)  # type: ignore[type-var]  # as above
 
 
 def steering_moment(

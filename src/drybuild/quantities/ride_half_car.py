@@ -32,6 +32,9 @@ SPRINGS = np.array([0.6, 0.8, 1.0, 1.25, 1.6, 2.0])
 """Factors on the spring rates of the trade."""
 DAMPING = np.geomspace(0.35, 2.8, 13)
 """Factors on the damping of the trade."""
+KILOMETRE = 1000.0  # [m]
+RARE = 1e-4
+"""A chance that is told as none."""
 COLUMN = FREQUENCIES[:, np.newaxis]
 
 
@@ -121,20 +124,20 @@ def half_car_travel_in_use(half_car_on_roughest: HalfCarSpectra, roughest_road: 
     return each_axle(travel)
 
 
-@quantity("1/m", "Times that the bump stops are met on the roughest road", per="axle",
-          source="rice", shown="1/km")  # fmt: skip
-def bump_stop_hits(
+@quantity("-", "Chance that a kilometre of the roughest road meets the bump stops", per="axle",
+          source="rice", shown="%")  # fmt: skip
+def bump_stop_chance(
     axle_wheels: dict[str, physics.SprungWheel],
     laden_sprung_axle_load: Labelled,
     roughest_road: Road,
     bump_travel_left: Labelled,
 ) -> Labelled:
-    """Count how often the stroke on a Gaussian road passes what is left of the travel."""
+    """Count how often a Gaussian stroke passes what is left of the travel; under `RARE` is none."""
     level = physics.road_velocity_level(
         roughness=roughest_road.roughness, speed=roughest_road.speed
     )
 
-    def hits(axle: str) -> Values:
+    def chance(axle: str) -> Values:
         car = physics.QuarterCar(sprung_mass=laden_sprung_axle_load[axle], wheel=axle_wheels[axle])
         response = physics.quarter_car_response(frequency=COLUMN, car=car).stroke
         stroke, rate = (
@@ -142,9 +145,11 @@ def bump_stop_hits(
             for order in (0, 1)
         )
         room = np.maximum(bump_travel_left[axle], 0.0)
-        return crossings(motion=stroke, rate=rate, level=room) / roughest_road.speed
+        times = crossings(motion=stroke, rate=rate, level=room) * KILOMETRE / roughest_road.speed
+        found = 1.0 - np.exp(-times)
+        return np.where(found < RARE, 0.0, found)
 
-    return each_axle(hits)
+    return each_axle(chance)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -110,7 +110,7 @@ def make_bundle(*, everything: bool = False) -> bool:
     try:
         bundle.make(bundle_step, packaged_node, everything=everything)
     except (bundle.BundleError, SetupError, OSError) as fault:
-        why = " ".join(str(fault).split())[-300:]
+        why = " ".join(str(fault).replace("npm error", "").split())[:200]
         print(f"The workbench goes without its 3-D view and live plots: {why}", flush=True)
         return False
     return True

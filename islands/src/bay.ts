@@ -100,7 +100,7 @@ class Bay {
     showRows(this.root, rows, (name) => this.stage?.point(name));
     this.stage?.rows(rows);
     const worst = rows[0];
-    if (this.tried && this.handles.away) this.tried.textContent = `tried, not saved${worst ? `; nearest to its need: ${worst.name}, ${worst.gap}, ${worst.state}` : ""}`;
+    if (this.tried && this.handles.away) this.tried.textContent = `Tried, not saved${worst ? `; nearest to its need: ${worst.name}, ${worst.gap}, ${worst.state}` : ""}`;
   }
 }
 

@@ -6,12 +6,13 @@ import contextlib
 import socket
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import httpx
 import uvicorn
+from starlette.applications import Starlette
 
 from drybuild.workbench.app import make_app
 from drybuild.workbench.desk import Desk
@@ -65,11 +66,20 @@ def bench(folder: Path, text: str = SMALL, samples: int = 200) -> Iterator[Bench
     """Open a workbench over a build file's text and let a client in."""
     (folder / "build.yaml").write_text(text, encoding="utf-8", newline="")
     desk = Desk(folder, samples=samples, quick=60)
+    with serving(folder, desk) as (_, client, port):
+        yield Bench(desk=desk, port=port, folder=folder, client=client)
+
+
+@contextlib.contextmanager
+def serving(
+    folder: Path, desk: Desk | None, opens: Callable[[Path], str] | None = None
+) -> Iterator[tuple[Starlette, httpx.Client, int]]:
+    """Serve a desk, or a folder where a build is still to begin."""
     with socket.socket() as listening:
         listening.bind(("127.0.0.1", 0))
         port = listening.getsockname()[1]
         config = uvicorn.Config(
-            make_app(desk, token=TOKEN, port=port),
+            app := make_app(desk, token=TOKEN, port=port, place=folder, opens=opens),
             log_level="error",
             lifespan="off",
             ws="none",
@@ -85,8 +95,9 @@ def bench(folder: Path, text: str = SMALL, samples: int = 200) -> Iterator[Bench
                 base_url=f"http://127.0.0.1:{port}", follow_redirects=True, timeout=60.0
             ) as client:
                 client.get(f"/enter/{TOKEN}")
-                yield Bench(desk=desk, port=port, folder=folder, client=client)
+                yield app, client, port
         finally:
             server.should_exit = True
             running.join(5.0)
-            desk.close()
+            if app.state.desk is not None:
+                app.state.desk.close()

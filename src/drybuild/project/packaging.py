@@ -61,7 +61,11 @@ class EngineBox(Section):
     height = reading_by("m", "Highest point above the crankshaft", by="form")
     front_height = reading("m", "Highest point of its front part above the crankshaft, if lower")
     high_behind = reading("m", "Where the higher rear part begins, behind the nose")
-    depth = reading("m", "Underside of the block below the crankshaft", typical=True)
+    depth = reading(
+        "m",
+        "Underside of the block, and of the sump's shallow part, below the crankshaft",
+        typical=True,
+    )
     sump_depth = reading("m", "Sump's underside below the crankshaft", typical=True)
     sump_width = reading("m", "Width of the sump and the lower block", typical=True)
     sump_front = reading("m", "Front of the sump's bowl behind the nose", typical=True)

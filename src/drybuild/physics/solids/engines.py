@@ -33,7 +33,7 @@ class Outline:
     height: Number
     """Highest point above the crankshaft. [m]"""
     depth: Number
-    """Underside of the block below the crankshaft. [m]"""
+    """Underside of the block, with the shallow part of its sump, below the crankshaft. [m]"""
     sump_depth: Number
     """Sump's underside below the crankshaft. [m]"""
     sump_width: Number
@@ -104,19 +104,12 @@ def engine_pieces(
         found.setdefault(one.kind, []).append(_piece(one, outline, mirrored))
     half = np.asarray(outline.sump_width) / 2.0
     nose = outline.length
-    sump = [
-        box_piece(
-            name="sump bowl",
-            low=(nose - outline.sump_rear, -half, -np.asarray(outline.sump_depth)),
-            high=(nose - outline.sump_front, half, -np.asarray(outline.depth)),
-        ),
-        box_piece(
-            name="sump pan",
-            low=(0.0, -0.9 * half, _height(-1.3, outline)),
-            high=(0.92 * np.asarray(nose), 0.9 * half, -np.asarray(outline.depth)),
-        ),
-    ]
-    return {**{kind: tuple(pieces) for kind, pieces in found.items()}, "sump": tuple(sump)}
+    bowl = box_piece(
+        name="sump bowl",
+        low=(nose - outline.sump_rear, -half, -np.asarray(outline.sump_depth)),
+        high=(nose - outline.sump_front, half, -np.asarray(outline.depth)),
+    )
+    return {**{kind: tuple(pieces) for kind, pieces in found.items()}, "sump": (bowl,)}
 
 
 def bell_pieces(*, length: Number, width: Number, top: Number) -> tuple[Piece, ...]:

@@ -22,6 +22,7 @@ TITLES = (
     "Wheel and tyre sheet",
     "Brake sheet",
     "Suspension, ride and alignment sheet",
+    "Corners and ride",
     "Engine, gearing and performance sheet",
     "Fit: the engine in its bay",
     "Cooling, fuel and exhaust sheet",
@@ -35,8 +36,8 @@ TITLES = (
     "Sources used",
 )
 """In the order that a person needs them in the garage."""
-CAN_HURT = TITLES[4:5] + TITLES[6:17]
-DRAWN = TITLES[6:18]
+CAN_HURT = TITLES[4:5] + TITLES[6:18]
+DRAWN = TITLES[6:19]
 SYSTEMS = ("metric", "us")
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from drybuild.errors import DoesNotApply
 from drybuild.physics import coil_springs, spring_choice
 from drybuild.physics.anti_roll_bars import BarShape, bar_diameter_for, bar_shape
 from drybuild.physics.dampers import DamperCurve, damper_curve
+from drybuild.physics.springs import coil_shear_stress, leaf_spring_rate, wahl_factor
 from drybuild.physics.suspension import independent_roll_stiffness
 from drybuild.project.brief import Brief
 from drybuild.project.samples import Values
@@ -131,6 +133,18 @@ def _ends(front: FrontSuspension, rear: RearSuspension) -> dict[str, Suspension]
     return {FRONT: front, REAR: rear}
 
 
+def _on_coils(one: Suspension) -> bool:
+    """Whether it stands on coils, as far as is told."""
+    leaves = one.layout.endswith("on leaf springs") or one.has("leaf")
+    return not (leaves or one.has("torsion_bar") or one.has("air_spring"))
+
+
+def _some(found: Labelled) -> Labelled:
+    if not found:
+        raise DoesNotApply("options.front_suspension.coil", "neither end stands on coils")
+    return found
+
+
 def usual_bar(track: Values) -> BarShape:
     """Return a plain bar across the car: level arms of 0.25 m, bends just outside its bushes."""
     half = np.asarray(track) * 0.30
@@ -152,6 +166,8 @@ def wanted_coils(
     suspensions = _ends(front_suspension, rear_suspension)
     found: Labelled = {}
     for axle, rate in wanted_spring_rate.items():
+        if not _on_coils(suspensions[axle]):
+            continue
         coil = suspensions[axle].coil
         diameter = coil.mean_diameter if coil.has("mean_diameter") else np.array([COIL_DIAMETER])
         for wire in WIRES:
@@ -163,9 +179,72 @@ def wanted_coils(
                     shear_modulus=coil.shear_modulus,
                 )
             )
+    return _some(found)
+
+
+@quantity("Pa", "Shear of the spring to order at full bump, by wire", per="axle and wire",
+          source="shigley-springs", shown="MPa")  # fmt: skip
+def wanted_coil_stress(
+    front_suspension: FrontSuspension,
+    rear_suspension: RearSuspension,
+    wanted_spring_rate: Labelled,
+    laden_spring_force: Labelled,
+    motion_ratio: Labelled,
+    bump_travel_left: Labelled,
+) -> Labelled:
+    """Return the stress with Wahl's factor, on the same diameter as the coils are counted for."""
+    suspensions = _ends(front_suspension, rear_suspension)
+    found: Labelled = {}
+    for axle, rate in wanted_spring_rate.items():
+        if not _on_coils(suspensions[axle]):
+            continue
+        coil = suspensions[axle].coil
+        diameter = coil.mean_diameter if coil.has("mean_diameter") else np.array([COIL_DIAMETER])
+        bump = np.maximum(bump_travel_left[axle], 0.0) * motion_ratio[axle]
+        for wire in WIRES:
+            found[f"{axle} {wire * 1e3:g} mm"] = np.asarray(
+                coil_shear_stress(
+                    force=laden_spring_force[axle] + rate * bump,
+                    wire_diameter=wire,
+                    mean_diameter=diameter,
+                    stress_factor=wahl_factor(spring_index=diameter / wire),
+                )
+            )
+    return _some(found)
+
+
+@quantity("-", "Leaves of the spring to order, by thickness", per="axle and thickness",
+          source="sae-spring-manual")  # fmt: skip
+def wanted_leaves(
+    front_suspension: FrontSuspension,
+    rear_suspension: RearSuspension,
+    wanted_spring_rate: Labelled,
+) -> Labelled:
+    """Return how many equal leaves of each usual thickness make the rate on the same halves."""
+    found: Labelled = {}
+    for axle, one in _ends(front_suspension, rear_suspension).items():
+        if not (one.layout.endswith("on leaf springs") and one.has("leaf")):
+            continue
+        leaf = one.leaf
+        width = leaf.leaf_width if leaf.has("leaf_width") else np.array([LEAF_WIDTH])
+        for thickness in THICKNESSES:
+            single = leaf_spring_rate(
+                front_length=leaf.front_length,
+                rear_length=leaf.rear_length,
+                inertia_sum=width * thickness**3 / 12.0,
+                youngs_modulus=leaf.youngs_modulus,
+                stiffening_factor=leaf.stiffening,
+            )
+            found[f"{axle} {thickness * 1e3:g} mm"] = np.asarray(wanted_spring_rate[axle] / single)
+    if not found:
+        raise DoesNotApply("options.rear_suspension.leaf", "no leaf's halves are told")
     return found
 
 
+THICKNESSES = (0.006, 0.007, 0.008)
+"""Leaves that car springs are made of. [m]"""
+LEAF_WIDTH = 0.055
+"""Width of a leaf where none is given; common practice. [m]"""
 WIRES = (0.010, 0.011, 0.012, 0.013, 0.014, 0.015)
 """Wires that car springs are wound of. [m]"""
 

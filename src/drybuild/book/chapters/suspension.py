@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 
+from drybuild.book.chapters.suspension_compare import candidates
 from drybuild.book.chapters.suspension_geometry import geometry
+from drybuild.book.chapters.suspension_springs import springs
 from drybuild.book.numbers import length_text, nominal_of
 from drybuild.book.pages import Block, Chapter, Figure, Section
 from drybuild.book.sheets import (
@@ -111,7 +113,9 @@ def suspension_chapter(session: Session) -> Chapter:
         session, "What the understeer is made of", "cause", {"share": "understeer_terms"},
         bands=True, widths=(1.0, 2.0),
     )  # fmt: skip
+    blocks += springs(session)
     blocks += geometry(session)
+    blocks += candidates(session)
     blocks += verdicts_of(session, "The questions on suspension, ride and steering", *MATTERS)
     return Chapter(
         title="Suspension, ride and alignment sheet",

@@ -8,7 +8,7 @@ standing checks on packaging, and saves nothing. How clearances are found is not
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -42,6 +42,9 @@ REACH = 0.2
 """How far the sliders go to each side of the place in the file. [m]"""
 BEYOND = 0.06
 """How far beyond the parts walls are drawn: to the sums they reach far. [m]"""
+STILL = 1e-6
+"""A handle that moves less stays where it is. [m, rad]"""
+PLACE: Address = ("car", "bay", "engines")
 TILT = 8.0
 """The steepest tilt of the slider. [deg]"""
 
@@ -119,21 +122,32 @@ def handles(build: Build) -> list[dict[str, Any]]:  # a template takes anything
 
 def address(build: Build, engine: str, handle: Handle) -> Address:
     """Return where the reading behind a handle stands in the build file."""
-    at: Address = ("car", "bay", "engines", engine, handle.entry)
+    at: Address = (*PLACE, engine, handle.entry)
     long = typed_at(build, (*at, "value"))
     return (*at, "value") if long else at
 
 
 def texts(build: Build, engine: str, wanted: Mapping[str, float]) -> dict[Address, str]:
     """Return what the file would say for another place; only what moves. [m, rad]."""
-    found, box, now = {}, _box(build, engine), pose(build)
+    said = {}
+    for one, reading, value in _moved(build, engine, wanted):
+        at = address(build, engine, one)
+        alone = reading and at[-1] == "value"  # its spread stands beside it
+        kept = replace(reading, text="") if reading and alone else reading
+        said[at] = moved_text(kept, value, one.si, _unit(one, build))
+    return said
+
+
+def _moved(
+    build: Build, engine: str, wanted: Mapping[str, float]
+) -> list[tuple[Handle, Reading | None, float]]:
+    """Return the handles that another place moves, with what stands there and the new value."""
+    box, now, found = _box(build, engine), pose(build), []
     for one in HANDLES:
         value = wanted.get(one.name, now[one.name])
-        if abs(value - now[one.name]) < 1e-6:
-            continue
-        given = box.given.get(one.entry)
-        reading = given if isinstance(given, Reading) else None
-        found[address(build, engine, one)] = moved_text(reading, value, one.si, _unit(one, build))
+        if abs(value - now[one.name]) >= STILL:
+            given = box.given.get(one.entry)
+            found.append((one, given if isinstance(given, Reading) else None, value))
     return found
 
 
@@ -156,9 +170,9 @@ def tried(desk: Desk, wanted: Mapping[str, float]) -> dict[str, Any]:  # JSON is
     name = engine_of(desk.build)
     if name is None:
         return {"rows": [], "problems": ["No engine can be placed in this build."]}
-    said = {
-        tuple(step for step in at if step != "value"): text
-        for at, text in texts(desk.build, name, wanted).items()
+    said: dict[Address, str] = {
+        (*PLACE, name, one.entry): moved_text(reading, value, one.si, _unit(one, desk.build))
+        for one, reading, value in _moved(desk.build, name, wanted)
     }
     build, problems = said_otherwise(desk.build, said)
     if problems:

@@ -17,8 +17,7 @@ from drybuild.physics.tyre_force import (
     SideTyre,
     cornering_stiffness,
     peak_side_force,
-    side_force,
-    slip_at_peak,
+    side_curve,
     trail_at,
 )
 from tests.truth.data import truth_data
@@ -87,7 +86,7 @@ def test_five_figures_at_4_kn_tell_the_paper_tyre(
     assert peak_side_force(load=load, camber=0.0, tyre=tyre) == pytest.approx(peak, rel=1e-4)
     found = cornering_stiffness(load=load, tyre=tyre) * math.pi / 180.0
     assert found == pytest.approx(slope, rel=0.04)
-    force = side_force(slip=math.radians(4.0), load=load, camber=0.0, tyre=tyre)
+    force = side_curve(load=load, camber=0.0, tyre=tyre).force(math.radians(4.0))
     assert force == pytest.approx(force_at_4, rel=0.08)
 
 
@@ -95,7 +94,7 @@ def test_five_figures_at_4_kn_tell_the_paper_tyre(
 def test_curve_over_slip_is_the_papers_at_its_load(degrees: float) -> None:
     # SAE 870421 at 4 kN: 1009.4, 1911.1, 3096.6, 3553.5, 3688.3 N.
     printed = dict(zip((1, 2, 4, 6, 10), (1009.4, 1911.1, 3096.6, 3553.5, 3688.3), strict=True))
-    force = side_force(slip=math.radians(degrees), load=4000.0, camber=0.0, tyre=paper_tyre())
+    force = side_curve(load=4000.0, camber=0.0, tyre=paper_tyre()).force(math.radians(degrees))
     assert force == pytest.approx(printed[int(degrees)], rel=1e-3)
 
 
@@ -114,11 +113,12 @@ def test_stiffness_law_of_the_later_tyre(kn: float, stiffness: float) -> None:
 def test_greatest_force_is_where_it_is_said_to_be() -> None:
     tyre = replace(paper_tyre(), camber_ratio=0.07)
     load, camber = np.array([2000.0, 4000.0, 6500.0]), -0.03
-    peak = slip_at_peak(load=load, camber=camber, tyre=tyre)
-    most = side_force(slip=peak, load=load, camber=camber, tyre=tyre)
+    curve = side_curve(load=load, camber=camber, tyre=tyre)
+    peak = curve.slip_at_peak()
+    most = curve.force(peak)
     assert most == pytest.approx(peak_side_force(load=load, camber=camber, tyre=tyre))
     for step in (-0.01, 0.01):
-        assert (side_force(slip=peak + step, load=load, camber=camber, tyre=tyre) < most).all()
+        assert (curve.force(peak + step) < most).all()
 
 
 def test_trail_of_the_brush_model() -> None:
@@ -201,8 +201,8 @@ def test_slip_agrees_with_a_general_root_finder(share: float) -> None:
 
     def off(slip: float) -> float:
         outer, inner = 3000.0 + 160.0 * acceleration, 3000.0 - 160.0 * acceleration
-        held = side_force(slip=slip + 0.003, load=outer, camber=0.01 - lean, tyre=tyre)
-        held = held + side_force(slip=slip - 0.003, load=inner, camber=-0.01 - lean, tyre=tyre)
+        held = side_curve(load=outer, camber=0.01 - lean, tyre=tyre).force(slip + 0.003)
+        held += side_curve(load=inner, camber=-0.01 - lean, tyre=tyre).force(slip - 0.003)
         return float(held - 6000.0 / G * acceleration)
 
     found = steady_corner(bend=bend, acceleration=np.array([acceleration]))

@@ -14,10 +14,10 @@ import numpy.typing as npt
 
 from drybuild.errors import require
 from drybuild.physics.tyre_force import (
+    SideCurve,
     SideTyre,
     peak_side_force,
-    side_force,
-    slip_at_peak,
+    side_curve,
     trail_at,
 )
 from drybuild.units import STANDARD_GRAVITY
@@ -183,10 +183,11 @@ def axle_in_bend(*, bend: Bend, axle: str, acceleration: Values, extra_force: Va
     one = bend.front if axle == "front" else bend.rear
     loads = wheel_loads(bend=bend, axle=axle, acceleration=acceleration)
     wanted = 2.0 * one.wheel_load / STANDARD_GRAVITY * acceleration + extra_force
-    top, most = _greatest(loads, one.tyre)
-    found = _slip_for(wanted, top, loads, one.tyre)
+    pair = _pair_of(loads, one.tyre)
+    top, most = pair.greatest()
+    found = _slip_for(wanted, top, pair)
     slip = np.where(wanted <= most, found, np.nan)
-    turning, aligning = _moments(slip, loads, one)
+    turning, aligning = _moments(slip, loads, pair, one)
     roll = bend.roll * acceleration
     return AxleState(
         slip=slip,
@@ -330,16 +331,48 @@ def _holds(bend: Bend, axle: str, acceleration: Array) -> npt.NDArray[np.bool_]:
     return np.asarray((most >= wanted) & ~(lifted[0] & lifted[1]))
 
 
-def _slip_for(wanted: Values, top: Array, loads: Loads, tyre: SideTyre) -> Array:
+@dataclass(frozen=True, kw_only=True)
+class Pair:
+    """The tyres of an axle at their loads, each over the axle's slip."""
+
+    outer: SideCurve
+    inner: SideCurve
+    toe_in: Values
+
+    def force(self, slip: Array) -> Array:
+        """Return the side force of both. [N]."""
+        return self.outer.force(slip + self.toe_in) + self.inner.force(slip - self.toe_in)
+
+    def greatest(self) -> tuple[Array, Array]:
+        """Return slip and size of the greatest force, of points between both peaks."""
+        outer = self.outer.slip_at_peak() - self.toe_in
+        inner = self.inner.slip_at_peak() + self.toe_in
+        inner = np.where(np.isfinite(inner), inner, outer)
+        slip, most = outer, self.force(outer)
+        for share in (0.25, 0.5, 0.75, 1.0):
+            tried = outer + share * (inner - outer)
+            force = self.force(tried)
+            slip, most = np.where(force > most, tried, slip), np.maximum(force, most)
+        return slip, most
+
+
+def _pair_of(loads: Loads, tyre: SideTyre) -> Pair:
+    return Pair(
+        outer=side_curve(load=loads.outer, camber=loads.outer_camber, tyre=tyre),
+        inner=side_curve(load=loads.inner, camber=loads.inner_camber, tyre=tyre),
+        toe_in=loads.toe_in,
+    )
+
+
+def _slip_for(wanted: Values, top: Array, pair: Pair) -> Array:
     """Return the slip below the peak at which the pair gives the wanted force."""
     kept, tried = np.full(top.shape, np.radians(-1.0)), top
-    kept_off = _pair(kept, loads, tyre) - wanted
-    tried_off = _pair(tried, loads, tyre) - wanted
+    kept_off, tried_off = pair.force(kept) - wanted, pair.force(tried) - wanted
     for _ in range(STEPS):
         slope = tried_off - kept_off
         slope = np.where(slope == 0.0, np.inf, slope)
         new = tried - tried_off * (tried - kept) / slope
-        off = _pair(new, loads, tyre) - wanted
+        off = pair.force(new) - wanted
         crossed = off * tried_off <= 0.0
         kept = np.where(crossed, tried, kept)
         kept_off = np.where(crossed, tried_off, kept_off / 2.0)
@@ -347,36 +380,14 @@ def _slip_for(wanted: Values, top: Array, loads: Loads, tyre: SideTyre) -> Array
     return tried
 
 
-def _pair(slip: Array, loads: Loads, tyre: SideTyre) -> Array:
-    outer = side_force(
-        slip=slip + loads.toe_in, load=loads.outer, camber=loads.outer_camber, tyre=tyre
-    )
-    return outer + side_force(
-        slip=slip - loads.toe_in, load=loads.inner, camber=loads.inner_camber, tyre=tyre
-    )
-
-
-def _greatest(loads: Loads, tyre: SideTyre) -> tuple[Array, Array]:
-    """Return slip and size of the greatest force of the pair, of points between both peaks."""
-    outer = slip_at_peak(load=loads.outer, camber=loads.outer_camber, tyre=tyre) - loads.toe_in
-    inner = slip_at_peak(load=loads.inner, camber=loads.inner_camber, tyre=tyre) + loads.toe_in
-    inner = np.where(np.isfinite(inner), inner, outer)
-    slip, most = outer, _pair(outer, loads, tyre)
-    for share in (0.25, 0.5, 0.75, 1.0):
-        tried = outer + share * (inner - outer)
-        force = _pair(tried, loads, tyre)
-        slip, most = np.where(force > most, tried, slip), np.maximum(force, most)
-    return slip, most
-
-
-def _moments(slip: Array, loads: Loads, axle: CornerAxle) -> tuple[Array, Array]:
+def _moments(slip: Array, loads: Loads, pair: Pair, axle: CornerAxle) -> tuple[Array, Array]:
     """Return the moments about the contact centres and about the steering axes."""
     own, about_axis = np.zeros_like(slip), np.zeros_like(slip)
-    for load, camber, toe in (
-        (loads.outer, loads.outer_camber, loads.toe_in),
-        (loads.inner, loads.inner_camber, -loads.toe_in),
+    for curve, load, toe in (
+        (pair.outer, loads.outer, loads.toe_in),
+        (pair.inner, loads.inner, -loads.toe_in),
     ):
-        force = side_force(slip=slip + toe, load=load, camber=camber, tyre=axle.tyre)
+        force = curve.force(slip + toe)
         trail = trail_at(slip=slip + toe, load=load, tyre=axle.tyre)
         own = own + force * trail
         about_axis = about_axis + force * (axle.mechanical_trail + trail)

@@ -111,13 +111,36 @@ def peak_side_force(*, load: Values, camber: Values, tyre: SideTyre) -> Array:
     return np.asarray(tyre.friction * carried * np.maximum(share, 0.0) * leaning, dtype=np.float64)
 
 
-def side_force(*, slip: Values, load: Values, camber: Values, tyre: SideTyre) -> Array:
-    """Return the side force of a tyre at a slip angle.
+@dataclass(frozen=True, kw_only=True)
+class SideCurve:
+    """Side force over slip of a tyre at one load and lean."""
+
+    peak: Array
+    """Greatest force. [N]"""
+    steepness: Array
+    """B of the formula. [1/rad]"""
+    curvature: Array
+    """E of the formula. [-]"""
+    shift: Array
+    """Slip that the lean is worth. [rad]"""
+
+    def force(self, slip: Values) -> Array:
+        """Return the side force at a slip angle. [N]."""
+        reach = self.steepness * (slip + self.shift)
+        bent = reach - self.curvature * (reach - np.arctan(reach))
+        return np.asarray(self.peak * np.sin(SHAPE * np.arctan(bent)), dtype=np.float64)
+
+    def slip_at_peak(self) -> Array:
+        """Return the slip angle of the greatest force; nan at no load. [rad]."""
+        steep = np.where(self.steepness > 0.0, self.steepness, np.nan)
+        return np.asarray(_reach_of_peak(self.curvature) / steep - self.shift, dtype=np.float64)
+
+
+def side_curve(*, load: Values, camber: Values, tyre: SideTyre) -> SideCurve:
+    """Return the side force over slip of a tyre at one load and lean.
 
     Parameters
     ----------
-    slip : float or array
-        Slip angle, positive for positive force. [rad]
     load : float or array
         Load of the tyre. [N]
     camber : float or array
@@ -127,13 +150,14 @@ def side_force(*, slip: Values, load: Values, camber: Values, tyre: SideTyre) ->
 
     Returns
     -------
-    array
-        Side force; none at no load. [N]
+    SideCurve
+        The curve; no force at no load.
 
     Notes
     -----
     y = D sin(C arctan(Bx − E (Bx − arctan Bx))), B = C_α/(C D), x = α + (C_γ/C_α) γ; C is that of
-    the paper's tyre, E = −0.709 − 1.416 (F/F₀ − 1) its curvature about 4 kN.
+    the paper's tyre, E = −0.709 − 1.416 (F/F₀ − 1) its curvature about 4 kN. The greatest force is
+    where C arctan(...) is a right angle.
 
     References
     ----------
@@ -142,42 +166,13 @@ def side_force(*, slip: Values, load: Values, camber: Values, tyre: SideTyre) ->
     """
     peak = peak_side_force(load=load, camber=camber, tyre=tyre)
     stiff = cornering_stiffness(load=load, tyre=tyre)
-    reach = stiff / (SHAPE * np.maximum(peak, 1e-9)) * (slip + tyre.camber_ratio * camber)
-    bent = reach - _curvature(load, tyre) * (reach - np.arctan(reach))
-    return np.asarray(peak * np.sin(SHAPE * np.arctan(bent)), dtype=np.float64)
-
-
-def slip_at_peak(*, load: Values, camber: Values, tyre: SideTyre) -> Array:
-    """Return the slip angle of the greatest side force.
-
-    Parameters
-    ----------
-    load : float or array
-        Load of the tyre. [N]
-    camber : float or array
-        Lean of the wheel, as `side_force` takes it. [rad]
-    tyre : SideTyre
-        The tyre. [-]
-
-    Returns
-    -------
-    array
-        Slip angle; nan at no load. [rad]
-
-    Notes
-    -----
-    Where C arctan(...) of `side_force` is a right angle.
-
-    References
-    ----------
-    .. [1] E. Bakker, L. Nyborg, H. B. Pacejka, SAE 870421, 1987.
-
-    """
-    peak = peak_side_force(load=load, camber=camber, tyre=tyre)
-    stiff = cornering_stiffness(load=load, tyre=tyre)
-    known = np.where(stiff > 0.0, stiff, np.nan)
-    reach = _reach_of_peak(_curvature(load, tyre))
-    return np.asarray(reach * SHAPE * peak / known - tyre.camber_ratio * camber, dtype=np.float64)
+    relative = np.maximum(load, 0.0) / tyre.reference_load
+    return SideCurve(
+        peak=peak,
+        steepness=np.asarray(stiff / (SHAPE * np.maximum(peak, 1e-9)), dtype=np.float64),
+        curvature=np.asarray(CURVATURE + CURVATURE_SLOPE * (relative - 1.0), dtype=np.float64),
+        shift=np.asarray(tyre.camber_ratio * camber, dtype=np.float64),
+    )
 
 
 def trail_at(*, slip: Values, load: Values, tyre: SideTyre) -> Array:
@@ -211,11 +206,6 @@ def trail_at(*, slip: Values, load: Values, tyre: SideTyre) -> Array:
     sliding = np.minimum(stiff * np.abs(np.tan(slip)) / (3.0 * peak), 1.0)
     left = (1.0 - sliding) ** 3 / (1.0 - sliding + sliding**2 / 3.0)
     return np.asarray(tyre.pneumatic_trail * left, dtype=np.float64)
-
-
-def _curvature(load: Values, tyre: SideTyre) -> Array:
-    relative = np.maximum(load, 0.0) / tyre.reference_load
-    return np.asarray(CURVATURE + CURVATURE_SLOPE * (relative - 1.0), dtype=np.float64)
 
 
 def _reach_of_peak(curvature: Array) -> Array:

@@ -52,6 +52,8 @@ REAR_TOE_IN = Range(
     source_id="common-practice",
     locator="both independent rear wheels together",
 )
+STEP = 0.04
+"""Share of the limit over which the slope before it is taken. [-]"""
 BRISK = 0.4 * STANDARD_GRAVITY
 """Lateral acceleration of the bend in which the car is braked. [m/s²]"""
 
@@ -132,10 +134,10 @@ def _rear_setting(suspension: RearSuspension, layout: Layout) -> tuple[Values, V
 
 @step("The bend near its limit", source="iso-4138")
 def bend_near_limit(bend: Bend, cornering_limit: Values) -> dict[str, SteadyCorner]:
-    """Solve just below and just above nine tenths of the limit."""
+    """Solve at nine tenths of the limit and a little before."""
     return {
         name: steady_corner(bend=bend, acceleration=share * cornering_limit)
-        for name, share in (("below", NEAR - 0.03), ("at", NEAR), ("above", NEAR + 0.03))
+        for name, share in (("before", NEAR - STEP), ("at", NEAR))
     }
 
 
@@ -149,10 +151,10 @@ def understeer_near_limit(bend_near_limit: dict[str, SteadyCorner]) -> Values:
 @quantity("rad·s²/m", "Understeer gradient at nine tenths of the limit", source="iso-4138",
           shown="deg/g")  # fmt: skip
 def understeer_gradient_near_limit(bend_near_limit: dict[str, SteadyCorner]) -> Values:
-    """Return the slope there; below zero the car turns in by itself as it nears its limit."""
-    below, above = bend_near_limit["below"], bend_near_limit["above"]
-    rise = above.understeer_angle - below.understeer_angle
-    return np.asarray(rise / (above.acceleration - below.acceleration))
+    """Return the slope up to there; below zero the car turns in by itself near its limit."""
+    before, at = bend_near_limit["before"], bend_near_limit["at"]
+    rise = at.understeer_angle - before.understeer_angle
+    return np.asarray(rise / (at.acceleration - before.acceleration))
 
 
 @quantity("rad", "Body roll at nine tenths of the limit", source="barton-fieldhouse", shown="deg")

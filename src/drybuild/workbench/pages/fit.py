@@ -6,21 +6,29 @@ from typing import Any
 
 from drybuild.workbench import bay
 from drybuild.workbench.desk import Desk
-from drybuild.workbench.pages.matters import of_matters
+from drybuild.workbench.pages.matters import Topic, of_topics
 from drybuild.workbench.pages.page import Asked, Page
 
-MATTERS = ("packaging",)
-CHAPTERS = ("packaging",)
+TOPICS = (
+    Topic(
+        title="Sections and figures",
+        asks="Where does it stand, seen from the sides, and how sure is that?",
+        matters=("packaging",),
+        chapters=("packaging",),
+        leads=("bay_margin", "bay_fit_chance", "bonnet_clearance", "sump_ground_clearance"),
+    ),
+)
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
-    found = bay.scene(desk)
+    build = desk.build
+    engine = bay.engine_of(build)
     return {
-        "engine": found["engine"],
-        "rows": found["rows"],
-        "handles": bay.handles(desk.build),
-        **of_matters(desk, MATTERS, CHAPTERS),
+        "engine": engine,
+        "rows": bay.rows(desk.session) if engine else [],
+        "handles": bay.handles(build),
+        **of_topics(desk, TOPICS),
     }
 
 

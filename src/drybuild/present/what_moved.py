@@ -37,7 +37,7 @@ class Moved:
     before: str
     after: str
     times: float
-    """Its move over its spread before; over its size where it has none."""
+    """Its move over the wider of its spreads; over its size where it has none."""
     others: int = 0
     """Labels of the same quantity that moved less far."""
 
@@ -133,7 +133,8 @@ def _times(old: Values | None, new: Values | None) -> float | None:
     if old is None or new is None:
         return 1.0 if (old is None) != (new is None) else None
     first, second = _drawn(old), _drawn(new)
-    move, spread = abs(float(second.mean() - first.mean())), float(np.std(first))
+    move = abs(float(second.mean() - first.mean()))
+    spread = max(float(np.std(first)), float(np.std(second)))
     noise = float(np.sqrt(first.var() / len(first) + second.var() / len(second)))
     if not move > TIMES * noise or not move > 0.0:
         return None

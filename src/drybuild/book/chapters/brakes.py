@@ -102,7 +102,8 @@ def brakes_chapter(session: Session) -> Chapter:
             "pedal used at 0.9 g's pressure": "pedal_travel_share_circuit_failed",
         }, bands=True, widths=(1.6, 2.0, 2.0, 2.0),
     )  # fmt: skip
-    blocks += figures(session, "If the servo fails", HELPLESS)
+    if not session.quantities["deceleration_without_booster"].open:
+        blocks += figures(session, "If the servo fails", HELPLESS)
     blocks += [Section(title="Heat"), *_heat(session), *sized.warming(session)]
     blocks += figures(session, "The descent, and the stop after the fade test", DESCENT)
     blocks += beside(

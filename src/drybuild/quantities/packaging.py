@@ -13,7 +13,7 @@ from drybuild.project.packaging import Bay
 from drybuild.project.samples import Values
 from drybuild.quantities.packaging_bay import BONNET
 from drybuild.quantities.packaging_scene import BELL, PlacedEngine, engine_box
-from drybuild.quantities.packaging_shapes import bounds, lowest
+from drybuild.quantities.packaging_shapes import NEAR, extent, lowest
 from drybuild.quantities.quantity import Labelled, quantity
 
 
@@ -110,19 +110,18 @@ def bay_length(bay: Bay) -> Values:
 @quantity("m", "Length of the engine as installed", source="definition", shown="mm")
 def engine_length(placed_engine: PlacedEngine) -> Values:
     """Return the length of the engine as tilted, without its bell housing."""
-    low, high = bounds(_upper(placed_engine), placed_engine.pose)[0]
+    low, high = extent(_upper(placed_engine), placed_engine.pose, axis=0)
     return high - low
 
 
 @quantity("m", "Width of the engine with its rock", source="definition", shown="mm")
 def engine_width_rocking(placed_engine: PlacedEngine) -> Values:
     """Return the width that the engine sweeps above its crankshaft."""
-    swept = []
+    ends = []
     for position in range(len(placed_engine.rock.positions)):
         turn, shift = moved_by(movement=placed_engine.rock, position=position)
-        swept += [moved_piece(piece=one, turn=turn, shift=shift) for one in _upper(placed_engine)]
-    low, high = bounds(swept, Pose())[1]
-    return high - low
+        ends.append(_across(placed_engine, turn, shift))
+    return -_least([-high for _, high in ends]) - _least([low for low, _ in ends])
 
 
 @quantity("rad", "Rock of the engine to each side", source="trade-clearances", shown="deg")
@@ -130,6 +129,20 @@ def engine_rock(engine: Engine, bay: Bay) -> Values:
     """Return the roll that moves its top by the allowed way."""
     one = engine_box(engine, bay)
     return rock_angle(movement=one.rock, height=one.height)
+
+
+def _across(placed: PlacedEngine, turn: Values, shift: Values) -> tuple[Values, Values]:
+    """Return how far the engine reaches to the right and to the left in a position of its rock."""
+    upper = _upper(placed)
+    first = turn if turn.ndim == 2 else turn[:, :, 0]
+    along = [(one.nominal @ first.T)[:, 1] for one in upper]
+    right, left = min(float(at.min()) for at in along), max(float(at.max()) for at in along)
+    near = [
+        moved_piece(piece=one, turn=turn, shift=shift)
+        for one, at in zip(upper, along, strict=True)
+        if at.min() < right + NEAR or at.max() > left - NEAR
+    ]
+    return extent(near, Pose(), axis=1)
 
 
 def _upper(placed: PlacedEngine) -> list[Piece]:

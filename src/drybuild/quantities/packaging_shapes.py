@@ -121,22 +121,28 @@ def proportions_of(form: str, heads: str) -> list[Proportion]:
     ]
 
 
+NEAR = 0.03
+"""A piece that ends so much before the last one at the nominal readings is passed over. [m]"""
+
+
 def lowest(pieces: Iterable[Piece], pose: Pose) -> Values:
     """Return the lowest height of some pieces as placed, over samples."""
-    return bounds(pieces, pose)[2][0]
+    return extent(pieces, pose, axis=2)[0]
 
 
-def bounds(pieces: Iterable[Piece], pose: Pose) -> list[tuple[Values, Values]]:
-    """Return least and greatest x, y, z of some pieces as placed, over samples."""
-    placed = [moved_piece(piece=one, turn=pose.turn, shift=pose.shift).points for one in pieces]
-    ends = [(at.min(axis=0), at.max(axis=0)) for at in placed]
-    return [
-        (
-            _extreme([np.atleast_1d(low[k]) for low, _ in ends], least=True),
-            _extreme([np.atleast_1d(high[k]) for _, high in ends], least=False),
-        )
-        for k in range(3)
-    ]
+def extent(pieces: Iterable[Piece], pose: Pose, *, axis: int) -> tuple[Values, Values]:
+    """Return least and greatest place along an axis of some pieces as placed, over samples."""
+    all_ = list(pieces)
+    put, turn, shift = pose.nominal, pose.turn, pose.shift
+    along = [(one.nominal @ put.turn.T + put.shift)[:, axis] for one in all_]
+    first, last = min(float(at.min()) for at in along), max(float(at.max()) for at in along)
+    lows, highs = [], []
+    for one, at in zip(all_, along, strict=True):
+        if at.min() < first + NEAR or at.max() > last - NEAR:
+            placed = moved_piece(piece=one, turn=turn, shift=shift).points[:, axis]
+            lows.append(np.atleast_1d(placed.min(axis=0)))
+            highs.append(np.atleast_1d(placed.max(axis=0)))
+    return _extreme(lows, least=True), _extreme(highs, least=False)
 
 
 def loft_sides(loft: Loft) -> list[tuple[str, float]]:

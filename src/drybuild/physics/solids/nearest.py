@@ -92,6 +92,7 @@ class Nearest:
 
     def __init__(self, scene: Scene) -> None:
         self.scene = scene
+        self._movements = {name: one.nominal for name, one in scene.movements.items()}
         self._rows: list[tuple[Item, int, int]] = []
         for i, solid in enumerate(scene.moving):
             require(solid.sheet is None, solid.name, "a sheet", "-", "convex pieces to be moved")
@@ -270,7 +271,7 @@ class Nearest:
         )
 
     def _movement(self, solid: Solid) -> Movement | None:
-        return self.scene.movements[solid.movement] if solid.movement else None
+        return self._movements[solid.movement] if solid.movement else None
 
     def _column(self, j: int, solid: Solid) -> list[_Column]:
         movement = self._movement(solid)
@@ -367,5 +368,4 @@ def _nominal(value: Array | float) -> float:
 def _nominal_place(movement: Movement | None, position: int) -> tuple[Array, Array]:
     if movement is not None and position >= len(movement.positions):
         return np.eye(3), np.zeros(3)
-    turn, shift = moved_by(movement=movement, position=position)
-    return (turn if turn.ndim == 2 else turn[:, :, 0]), (shift if shift.ndim == 1 else shift[:, 0])
+    return moved_by(movement=movement, position=position)

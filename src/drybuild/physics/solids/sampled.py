@@ -16,7 +16,7 @@ from drybuild.physics.solids.nearest import Clearance, Nearest
 from drybuild.physics.solids.scene import Pose, Scene, joined, moved_by
 from drybuild.physics.solids.shapes import Array, moved_points
 
-ASKED = 24
+ASKED = 12
 """Contacts of a pair that are looked at."""
 KEPT = 5
 """Contacts of a pair that are followed over the samples, chosen to lie apart."""

@@ -91,6 +91,12 @@ class Movement:
     """Whether it happens while other things move too. The bonnet is shut with the engine at rest:
     its further positions are tried with every running movement at rest."""
 
+    @property
+    def nominal(self) -> Movement:
+        """The movement at the nominal readings."""
+        x, y, z = (_at(value, 0) for value in self.at)
+        return replace(self, positions=tuple(_at(one, 0) for one in self.positions), at=(x, y, z))
+
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Scene:
@@ -236,8 +242,7 @@ def at_sample(*, scene: Scene, pose: Pose, sample: int) -> tuple[Scene, Pose]:
     """
 
     def at(value: Array | float) -> float:
-        flat = np.ravel(np.asarray(value, float))
-        return float(flat[sample if flat.size > 1 else 0])
+        return _at(value, sample)
 
     def solid(one: Solid) -> Solid:
         pieces = tuple(
@@ -267,6 +272,11 @@ def at_sample(*, scene: Scene, pose: Pose, sample: int) -> tuple[Scene, Pose]:
         ),
         placed,
     )
+
+
+def _at(value: Array | float, sample: int) -> float:
+    flat = np.ravel(np.asarray(value, float))
+    return float(flat[sample if flat.size > 1 else 0])
 
 
 def _product(*turns: Array) -> Array:

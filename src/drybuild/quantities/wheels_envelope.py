@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from drybuild.errors import DoesNotApply
+from drybuild.errors import DoesNotApply, MissingInput
 from drybuild.physics.envelope.gaps import Fitted, Gap, least_gaps
 from drybuild.physics.envelope.outline import growth_at_speed, tyre_outline
 from drybuild.physics.envelope.widest import Air, wanted_air
@@ -24,6 +24,7 @@ AIR = Air(aside=0.006, above=0.010)
 GROWTH_SPEED = 160.0 / 3.6
 """Speed that growth is given for. [m/s]"""
 NO_ARCH = "the arch itself is not measured; the gaps round today's tyre serve"
+NOTHING_NEAR = "nothing of it comes near the tyre: are the places told from the wheel's centre?"
 Envelopes = dict[str, tuple[Gap, ...]]
 """Gaps by axle; empty where the arch itself was not measured."""
 
@@ -169,6 +170,8 @@ def _envelope(rooms: Rooms, fitted: dict[str, Fitted]) -> Envelopes:
 def _gaps(found: Envelopes, axle: str, arches: Arches) -> Labelled:
     if axle not in found:
         raise DoesNotApply(arches.path_of(axle), NO_ARCH)
+    if not found[axle]:
+        raise MissingInput(arches.path_of(axle), NOTHING_NEAR)
     return {one.name: one.values for one in found[axle]}
 
 

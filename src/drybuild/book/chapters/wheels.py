@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drybuild.book.chapters.wheels_envelope import envelope_blocks
 from drybuild.book.numbers import length_text, nominal_of
 from drybuild.book.pages import Block, Chapter, Figure, Words
 from drybuild.book.sheets import beside, cautions, figures, verdicts_of
@@ -39,6 +40,7 @@ GAPS = (
     "wheel_radial_clearance",
     "rotor_diameter",
     "rotor_clearance",
+    "rotor_outline_gain",
     "largest_rotor_inside_wheel",
     "largest_rotor_in_practice",
 )
@@ -61,6 +63,7 @@ def wheels_chapter(session: Session) -> Chapter:
     blocks += beside(session, "Tyres", TYRES)
     blocks += beside(session, "Wheels", WHEELS)
     blocks += beside(session, "Room round the tyre and inside the wheel", GAPS)
+    blocks += envelope_blocks(session)
     blocks += figures(session, "Fasteners", FASTENERS)
     blocks += verdicts_of(session, "The questions on wheels and tyres", "tyres", "wheels")
     return Chapter(

@@ -82,7 +82,7 @@ def polar_sheet(
 
     """
     require(np.diff(angles) > 0.0, "angles", angles, "rad", "rising")
-    arc = float(np.ptp(angles) * max(inner[0].max(), outer[0].max()))
+    arc = float(np.ptp(angles) * max(inner[0][:, 0].max(), outer[0][:, 0].max()))
     deep = float(max(np.abs(outer[k][:, 0] - inner[k][:, 0]).max() for k in (0, 1)))
     bare = deep == 0.0
     along = np.linspace(angles[0], angles[-1], 2 + int(arc / (EDGE if bare else FACE)))

@@ -1,11 +1,17 @@
-"""What the pages on matters share: verdicts, figures and the book's drawings of some matters."""
+"""What the pages on matters share: one question after the other, each with its whole answer.
+
+A topic is a question, the verdicts on it, the figures that tell most, the book's drawings and
+tables, and behind a fold every other figure of its matters.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 from drybuild.book.contents import CHAPTERS
-from drybuild.book.pages import Chapter
+from drybuild.book.pages import Block, Chapter, Section, Sheet
+from drybuild.quantities.graph import Result
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.rendering import figure, told
 
@@ -14,27 +20,44 @@ _DRAWN: dict[Key, Chapter] = {}
 """Chapters of the version that is shown; drawing takes longer than looking."""
 
 
-def of_matters(
-    desk: Desk, matters: tuple[str, ...], chapters: tuple[str, ...]
-) -> dict[str, Any]:  # a template takes anything
-    """Return verdicts and figures of some matters, and the blocks of some chapters of the book."""
+@dataclass(frozen=True, kw_only=True)
+class Topic:
+    """A question that a page answers as a whole."""
+
+    title: str
+    asks: str
+    matters: tuple[str, ...]
+    chapters: tuple[str, ...] = ()
+    leads: tuple[str, ...] = ()
+    """The quantities that tell most of it."""
+
+
+def of_topics(desk: Desk, topics: tuple[Topic, ...]) -> dict[str, Any]:  # a template takes anything
+    """Return what the page on some topics shows."""
+    return {"topics": [one for one in (_topic(desk, topic) for topic in topics) if one]}
+
+
+def _topic(desk: Desk, topic: Topic) -> dict[str, Any] | None:  # a template takes anything
     session = desk.session
-    results = [
-        (matter, [one for one in session.quantities.values() if one.quantity.matter == matter])
-        for matter in matters
+    asked = [one for one in desk.verdicts() if one.check.matter in topic.matters]
+    found = [
+        one
+        for one in session.quantities.values()
+        if one.quantity.matter in topic.matters and not _senseless(one)
     ]
+    if not asked and not found:
+        return None
+    leads = [session.quantities[name] for name in topic.leads if name in session.quantities]
     return {
-        "verdicts": [told(one, session) for one in desk.verdicts() if one.check.matter in matters],
-        "matters": [
-            (matter, [figure(one, session) for one in found if not _senseless(one)])
-            for matter, found in results
-            if found
-        ],
-        "chapters": _chapters(desk, chapters),
+        "topic": topic,
+        "verdicts": [told(one, session) for one in asked],
+        "leads": [figure(one, session) for one in leads if not one.open],
+        "chapters": _chapters(desk, topic.chapters),
+        "figures": [figure(one, session) for one in found],
     }
 
 
-def _senseless(result: Any) -> bool:  # a result
+def _senseless(result: Result) -> bool:
     return any(lack.senseless for lack in result.missing)
 
 
@@ -48,6 +71,18 @@ def _chapters(desk: Desk, names: tuple[str, ...]) -> list[Chapter]:
             continue
         key = (desk.version, f"{name}.{chapter.__name__}.{id(desk)}.{desk.settled}")
         if key not in _DRAWN:
-            _DRAWN[key] = chapter(desk.session)
+            _DRAWN[key] = _without_verdicts(chapter(desk.session))
         found.append(_DRAWN[key])
     return found
+
+
+def _without_verdicts(chapter: Chapter) -> Chapter:
+    """Leave out the book's lists of verdicts, which the page has already, and empty headings."""
+    kept = [one for one in chapter.blocks if not (isinstance(one, Sheet) and one.states)]
+    following: list[Block | None] = [*kept[1:], None]
+    blocks = tuple(
+        one
+        for one, after in zip(kept, following, strict=True)
+        if not (isinstance(one, Section) and (after is None or isinstance(after, Section)))
+    )
+    return Chapter(title=chapter.title, intro=chapter.intro, blocks=blocks)

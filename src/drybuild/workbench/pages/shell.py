@@ -16,12 +16,41 @@ from drybuild.project.condition import Survey
 from drybuild.tables.condition import GRADES, looks, zones
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
-from drybuild.workbench.pages.matters import of_matters
+from drybuild.workbench.pages.matters import Topic, of_topics
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.places import zone_page
 
-MATTERS = ("condition", "shell", "body", "cabin", "paint")
-CHAPTERS = ("shell", "condition", "survey", "body", "cabin", "paint")
+TOPICS = (
+    Topic(
+        title="Rust and what it takes",
+        asks="What is left of the body, and what has to be let in?",
+        matters=("condition",),
+        chapters=("condition",),
+        leads=("rust_repair_hours", "rust_repair_cost", "rust_sheet_area", "rust_zones_replaced"),
+    ),
+    Topic(
+        title="Stiffness and frame",
+        asks="Is the shell stiff and strong enough for what it shall carry?",
+        matters=("shell",),
+        chapters=("shell",),
+        leads=(
+            "shell_torsional_stiffness", "shell_stiffness_ratio", "reinforcement_mass",
+            "shell_first_mode", "shell_twist_over_bump",
+        ),
+    ),
+    Topic(
+        title="Body and cabin",
+        asks="Do people, seats and belts fit and hold?",
+        matters=("body", "cabin"),
+        leads=("effective_headroom", "hip_height", "seat_mount_pull"),
+    ),
+    Topic(
+        title="Paint and blasting",
+        asks="How much paint, air and time does the surface take?",
+        matters=("paint",),
+        leads=("painted_area", "paint_volume_total", "paint_mass", "blast_area", "blast_time"),
+    ),
+)  # fmt: skip
 ODDS = ("rust_sound_odds", "rust_patch_odds", "rust_replace_odds")
 AT = ("survey", "zones")
 
@@ -57,7 +86,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "seen": survey_words(survey),
         "life": [one for one in life.entries if one.name != "zones"],
         "looked": sum(bool(one.look.found) for one in told.values()),
-        **of_matters(desk, MATTERS, CHAPTERS),
+        **of_topics(desk, TOPICS),
     }
 
 

@@ -79,6 +79,16 @@ class Figure:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Listing:
+    """The text of a file, to copy or to keep under its name; in the HTML setting only."""
+
+    text: str
+    name: str
+    words: str
+    kind: Literal["listing"] = "listing"
+
+
+@dataclass(frozen=True, kw_only=True)
 class Section:
     """A heading inside a chapter."""
 
@@ -86,7 +96,7 @@ class Section:
     kind: Literal["section"] = "section"
 
 
-Block = Words | Caution | Sheet | Tiles | Figure | Section
+Block = Words | Caution | Sheet | Tiles | Figure | Listing | Section
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,6 +118,8 @@ class Book:
     headline: tuple[tuple[str, str], ...]
     """A few figures for the title page: what, value."""
     chapters: tuple[Chapter, ...]
+    sort: str = "Build book"
+    """What it is: a build book, a file for other people's advice."""
     language: str = "en-GB"
     paper: str = "a4"
     colophon: tuple[str, ...] = field(default=())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drybuild.project.advice import Advice
 from drybuild.project.arches import Arches
 from drybuild.project.body import Body
 from drybuild.project.brakes import BrakeHydraulics, FrontBrakes, ParkingBrake, RearBrakes
@@ -78,6 +79,7 @@ TOPS: dict[str, type[Section]] = {
 
 NAMED: dict[str, type[Section]] = {
     "jobs": Job,
+    "advice": Advice,
 }
 
 

@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from drybuild.errors import Problem, SaveError
-from drybuild.project.address import read_address, write_address
+from drybuild.project.address import Address, read_address, write_address
 from drybuild.project.build import Build
 from drybuild.project.compare import GONE, Gone
 from drybuild.project.edit import change, node_at, remove, value_of
 from drybuild.project.folder import FileText, digest, read_folder
-from drybuild.project.history import keep
+from drybuild.project.history import keep, keep_together
 from drybuild.project.load import load
 from drybuild.project.save import ChangedOutsideError
 from drybuild.project.writing import AsTyped, Value
@@ -120,6 +120,60 @@ def edit_together(place: Path, values: Mapping[str, Value], what: str, why: str 
         folder = place if place.is_dir() else place.parent
         keep(folder, file, text, what=what, before=before, after=dict(values), why=why)
     return Edited(address=what, before=before, after=dict(values), problems=problems)
+
+
+def edit_everywhere(
+    place: Path, values: Mapping[Address, Value], what: str, why: str = ""
+) -> tuple[Problem, ...]:
+    """Change entries anywhere in a build at once, in as many files as it takes: one undo.
+
+    Parameters
+    ----------
+    place : Path
+        The build folder or file.
+    values : mapping
+        The new values by their addresses.
+    what, why : str
+        For the history.
+
+    Returns
+    -------
+    tuple of Problem
+        What would be wrong; when there is any, nothing was saved.
+
+    Raises
+    ------
+    SaveError
+        A file cannot hold one of them, changed outside or cannot be written.
+
+    """
+    files, texts, before = everywhere(place, values)
+    problems = new_problems(place, texts)
+    if not problems:
+        folder = place if place.is_dir() else place.parent
+        after = {write_address(one): value for one, value in values.items()}
+        changed = [(files[path], text) for path, text in texts.items()]
+        keep_together(folder, changed, what=what, before=before, after=after, why=why)
+    return problems
+
+
+def everywhere(
+    place: Path, values: Mapping[Address, Value]
+) -> tuple[dict[Path, FileText], dict[Path, str], dict[str, Value]]:
+    """Return the files that entries stand in, their texts once changed, and what stood there."""
+    source = read_folder(place)
+    files: dict[Path, FileText] = {}
+    texts: dict[Path, str] = {}
+    before: dict[str, Value] = {}
+    for address, value in values.items():
+        file = source.file_of(str(address[0]))
+        if file is None:
+            raise SaveError(f"there is no build file in {place}")
+        standing = node_at(source.root, address)
+        before[write_address(address)] = value_of(standing) if standing else None
+        files[file.path] = file
+        texts[file.path] = change(file.path, texts.get(file.path, file.text), address, value)
+    return files, texts, before
 
 
 def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime
 import json
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path, PurePosixPath
 
@@ -54,6 +54,8 @@ class Change:
     """The change that this one takes back."""
     redoes: int | None = None
     """The change that this one makes again."""
+    step: int | None = None
+    """The first change of those in several files that are taken back together."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,6 +77,24 @@ class History:
         """The change that redo would make again."""
         _, undone = self._stacks()
         return undone[-1] if undone else None
+
+    def undoing(self) -> list[Change]:
+        """Return the changes that undo would take back, in that order."""
+        return self._together(self._stacks()[0])
+
+    def redoing(self) -> list[Change]:
+        """Return the changes that redo would make again, in that order."""
+        return self._together(self._stacks()[1])
+
+    @staticmethod
+    def _together(stack: list[Change]) -> list[Change]:
+        """Return the last change, and those before it that are of the same step."""
+        found = stack[-1:]
+        for one in reversed(stack[:-1]):
+            if one.step is None or one.step != found[-1].step:
+                break
+            found.append(one)
+        return found
 
     def _stacks(self) -> tuple[list[Change], list[Change]]:
         done: list[Change] = []
@@ -165,6 +185,56 @@ def keep(
     return FileText(path=file.path, text=text, sha256=sha256)
 
 
+def keep_together(
+    folder: Path,
+    texts: Sequence[tuple[FileText, str]],
+    *,
+    what: str,
+    before: object,
+    after: object,
+    why: str = "",
+    clock: Clock = now,
+) -> None:
+    """Save changed texts of several files as one step that is taken back as a whole.
+
+    The words are those of `keep`; when one of the files cannot be saved, none is changed.
+
+    Raises
+    ------
+    ChangedOutsideError
+        One of the files changed since it was read.
+    SaveError
+        One cannot be saved.
+
+    """
+    with locked(folder):
+        number = _next(read_history(folder))
+        saved: list[tuple[FileText, str]] = []
+        try:
+            for file, text in texts:
+                saved.append((file, save_locked(file.path, text, file.sha256)))
+        except SaveError:
+            for file, sha256 in saved:
+                save_locked(file.path, file.text, sha256)
+            raise
+        for place, (file, text) in enumerate(texts):
+            at, cut, put = _difference(file.text, text)
+            change = Change(
+                number=number + place,
+                what=what,
+                before=before,
+                after=after,
+                why=why,
+                when=_stamp(clock),
+                file=_relative(folder, file.path),
+                at=at,
+                cut=cut,
+                put=put,
+                step=number if len(texts) > 1 else None,
+            )
+            _append(folder, change)
+
+
 def undo(folder: Path, clock: Clock = now) -> Change | None:
     """Take back the last change that was not taken back yet; None when there is none.
 
@@ -179,24 +249,24 @@ def undo(folder: Path, clock: Clock = now) -> Change | None:
     with locked(folder):
         history = read_history(folder)
         last = history.undoable
-        if last is None:
-            return None
-        _turn(folder, last, last.put, last.cut)
-        change = Change(
-            **{
-                **asdict(last),
-                "number": _next(history),
-                "before": last.after,
-                "after": last.before,
-                "when": _stamp(clock),
-                "cut": last.put,
-                "put": last.cut,
-                "undoes": last.number,
-                "redoes": None,
-            }
-        )
-        _append(folder, change)
-    return change
+        for number, one in enumerate(history.undoing(), start=_next(history)):
+            _turn(folder, one, one.put, one.cut)
+            change = Change(
+                **{
+                    **asdict(one),
+                    "number": number,
+                    "before": one.after,
+                    "after": one.before,
+                    "when": _stamp(clock),
+                    "cut": one.put,
+                    "put": one.cut,
+                    "undoes": one.number,
+                    "redoes": None,
+                }
+            )
+            _append(folder, change)
+            last = change
+    return last
 
 
 def redo(folder: Path, clock: Clock = now) -> Change | None:
@@ -213,20 +283,20 @@ def redo(folder: Path, clock: Clock = now) -> Change | None:
     with locked(folder):
         history = read_history(folder)
         last = history.redoable
-        if last is None:
-            return None
-        _turn(folder, last, last.cut, last.put)
-        change = Change(
-            **{
-                **asdict(last),
-                "number": _next(history),
-                "when": _stamp(clock),
-                "undoes": None,
-                "redoes": last.number,
-            }
-        )
-        _append(folder, change)
-    return change
+        for number, one in enumerate(history.redoing(), start=_next(history)):
+            _turn(folder, one, one.cut, one.put)
+            change = Change(
+                **{
+                    **asdict(one),
+                    "number": number,
+                    "when": _stamp(clock),
+                    "undoes": None,
+                    "redoes": one.number,
+                }
+            )
+            _append(folder, change)
+            last = change
+    return last
 
 
 def _turn(folder: Path, change: Change, there: str, wanted: str) -> None:
@@ -308,6 +378,7 @@ def _change_of(line: str) -> Change | None:
             put=str(said["put"]),
             undoes=said.get("undoes"),
             redoes=said.get("redoes"),
+            step=said.get("step"),
         )
     except (ValueError, KeyError, TypeError, AttributeError):
         return None

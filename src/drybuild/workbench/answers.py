@@ -18,11 +18,13 @@ SHOWN_AFTER = 303
 CLASH, REFUSED = 409, 422
 
 
-def answers(act: Callable[[Desk, FormData], Response]) -> Callable[[Request], object]:
+def answers(
+    act: Callable[[Desk, FormData], Response], fields: int = 40
+) -> Callable[[Request], object]:
     """Return what answers a form: read it, then act on a thread of its own."""
 
     async def answer(request: Request) -> Response:
-        form = await request.form(max_files=0, max_fields=40, max_part_size=100_000)
+        form = await request.form(max_files=0, max_fields=fields, max_part_size=100_000)
         return await anyio.to_thread.run_sync(act, request.app.state.desk, form)
 
     return answer

@@ -14,7 +14,7 @@ from starlette.routing import Route
 
 from drybuild.checks.verdicts import judge
 from drybuild.present.derivations import derivation
-from drybuild.workbench import adding, beginning, changes, stopping
+from drybuild.workbench import adding, advising, beginning, changes, stopping
 from drybuild.workbench.api import API
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.files import book_file
@@ -25,7 +25,7 @@ from drybuild.workbench.rendering import STATIC, figure, page, static_file
 
 LONGEST_WAIT = 20.0
 Answer = Callable[[Request], Response]
-FORMS = (*changes.ROUTES, *adding.ROUTES, *stopping.ROUTES)
+FORMS = (*changes.ROUTES, *adding.ROUTES, *stopping.ROUTES, *advising.ROUTES)
 
 
 def make_app(
@@ -63,6 +63,7 @@ def make_app(
             Route("/static/{name:path}", _static),
             *(Route(path, answer, methods=["POST"]) for path, answer in FORMS),
             Route("/book/{kind}", book_file),
+            Route("/share", advising.shared_file),
             *beginning.ROUTES,
             *API,
         ],

@@ -29,6 +29,7 @@ from drybuild.workbench.bookmaking import Bookmaking
 from drybuild.workbench.choosing import Choosing
 from drybuild.workbench.door import Door
 from drybuild.workbench.memory import give_back_memory
+from drybuild.workbench.reviewing import Reviewing
 from drybuild.workbench.tasks import Stopped, Tasks
 
 T = TypeVar("T")
@@ -69,6 +70,7 @@ class Desk:
         self.tasks.on_turn("verdicts", self._turned)
         self.choosing = Choosing(place, self.lock, self.tasks)
         self.bookmaking = Bookmaking(place, samples, self.tasks)
+        self.reviewing = Reviewing(self.lock, self.tasks)
         self._worker = threading.Thread(target=self._settle, daemon=True, name="settle")
         self._worker.start()
 
@@ -200,6 +202,7 @@ class Desk:
             self._changed.notify_all()
         self.choosing.close()
         self.bookmaking.close()
+        self.reviewing.close()
 
     def _turned(self) -> None:
         with self._changed:

@@ -15,6 +15,7 @@ WORDS = {
     "verdicts": "Judging every check on all draws",
     "choices": "Trying which options go together",
     "book": "Making the book",
+    "reply": "Trying what the reply suggests",
 }
 """What is said of each kind of work."""
 Standing = Literal["idle", "running", "stopped", "failed"]

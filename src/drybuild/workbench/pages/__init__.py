@@ -6,6 +6,7 @@ A page is a `Page`: an address, a title, the question it answers, a template, an
 from __future__ import annotations
 
 from drybuild.workbench.pages import (
+    advice,
     book,
     brief,
     car,
@@ -33,6 +34,7 @@ PAGES: tuple[Page, ...] = (
     work.PAGE,
     steps.PAGE,
     verdicts.PAGE,
+    advice.PAGE,
     book.PAGE,
 )
 """In the order of the navigation."""

@@ -116,7 +116,7 @@ async function send(form, button) {
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
-  if (form.method !== "post") return;
+  if (form.method !== "post" || form.enctype === "multipart/form-data") return;
   event.preventDefault();
   send(form, event.submitter).catch(() => say("The workbench does not answer. Is it still running?"));
 });

@@ -162,7 +162,8 @@ def _mounted(rate: float) -> float:
         second_moment_sideways=np.array(found.second_moment_sideways),
         torsion_constant=np.array(found.torsion_constant),
     )
-    nodes, members = {}, []
+    nodes: dict[str, tuple[float, float, float]] = {}
+    members = []
     for end, x in (("f", 0.0), ("r", -2.0)):
         nodes |= {
             f"{end} low left": (x, 0.4, 0.0),
@@ -178,7 +179,7 @@ def _mounted(rate: float) -> float:
             (f"{end} middle", f"{end} high right", stiff),
         ]
     members.append(("f middle", "r middle", spine))
-    frame = beams(nodes, members)  # type: ignore[arg-type]  # places are three numbers
+    frame = beams(nodes, members)
     held = {"r low left": tuple(AXES), "r low right": tuple(AXES)}
     sides = ("x", "y", "turn x", "turn y", "turn z")
     held |= {"f low left": sides, "f low right": sides}
@@ -216,7 +217,7 @@ def test_hardpoints_carry_the_wheels_forces_and_moments(body: str) -> None:
         for axle in ("front", "rear")
         for side in (1, -1)
     }
-    loads = wheel_loads(found, CAR, wheels)  # type: ignore[arg-type]  # three numbers each
+    loads = wheel_loads(found, CAR, wheels)
     force, moment = np.zeros(3), np.zeros(3)
     for (node, axis), value in loads.items():
         row = AXES[axis]

@@ -28,7 +28,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "engine": engine,
         "rows": bay.rows(desk.session) if engine else [],
         "handles": bay.handles(build),
-        **of_topics(desk, TOPICS),
+        **of_topics(desk, TOPICS, asked),
     }
 
 

@@ -13,8 +13,12 @@ from drybuild.book.contents import CHAPTERS
 from drybuild.book.pages import Block, Chapter, Section, Sheet
 from drybuild.quantities.graph import Result
 from drybuild.workbench.desk import Desk
+from drybuild.workbench.pages.page import Asked
+from drybuild.workbench.places import page_id
 from drybuild.workbench.rendering import figure, told
 
+DRAWN = "drawn"
+"""Asks for the drawings of a topic, in an address."""
 Key = tuple[int, str]
 _DRAWN: dict[Key, Chapter] = {}
 """Chapters of the version that is shown; drawing takes longer than looking."""
@@ -32,12 +36,22 @@ class Topic:
     """The quantities that tell most of it."""
 
 
-def of_topics(desk: Desk, topics: tuple[Topic, ...]) -> dict[str, Any]:  # a template takes anything
-    """Return what the page on some topics shows."""
-    return {"topics": [one for one in (_topic(desk, topic) for topic in topics) if one]}
+def of_topics(
+    desk: Desk, topics: tuple[Topic, ...], asked: Asked
+) -> dict[str, Any]:  # a template takes anything
+    """Return what the page on some topics shows.
+
+    Drawings take longer than all else, so those of a topic come when they are asked for; a page
+    with a script asks for them one topic after the other.
+    """
+    wanted = asked.get(DRAWN, "")
+    found = [_topic(desk, one, draw=wanted in (page_id(one.title), "all")) for one in topics]
+    return {"topics": [one for one in found if one], "drawn": DRAWN}
 
 
-def _topic(desk: Desk, topic: Topic) -> dict[str, Any] | None:  # a template takes anything
+def _topic(
+    desk: Desk, topic: Topic, *, draw: bool
+) -> dict[str, Any] | None:  # a template takes anything
     session = desk.session
     asked = [one for one in desk.verdicts() if one.check.matter in topic.matters]
     found = [
@@ -52,7 +66,7 @@ def _topic(desk: Desk, topic: Topic) -> dict[str, Any] | None:  # a template tak
         "topic": topic,
         "verdicts": [told(one, session) for one in asked],
         "leads": [figure(one, session) for one in leads if not one.open],
-        "chapters": _chapters(desk, topic.chapters),
+        "chapters": _chapters(desk, topic.chapters, draw=draw),
         "figures": [figure(one, session) for one in found],
     }
 
@@ -61,7 +75,8 @@ def _senseless(result: Result) -> bool:
     return any(lack.senseless for lack in result.missing)
 
 
-def _chapters(desk: Desk, names: tuple[str, ...]) -> list[Chapter]:
+def _chapters(desk: Desk, names: tuple[str, ...], *, draw: bool) -> list[Chapter] | None:
+    """Return the chapters of a topic; nothing when they would have to be drawn first."""
     found = []
     for stale in [key for key in _DRAWN if key[0] != desk.version]:
         _DRAWN.pop(stale, None)
@@ -71,6 +86,8 @@ def _chapters(desk: Desk, names: tuple[str, ...]) -> list[Chapter]:
             continue
         key = (desk.version, f"{name}.{chapter.__name__}.{id(desk)}.{desk.settled}")
         if key not in _DRAWN:
+            if not draw:
+                return None
             _DRAWN[key] = _without_verdicts(chapter(desk.session))
         found.append(_DRAWN[key])
     return found

@@ -54,7 +54,7 @@ TOPICS = (
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
-    return of_topics(desk, TOPICS)
+    return of_topics(desk, TOPICS, asked)
 
 
 PAGE = Page(

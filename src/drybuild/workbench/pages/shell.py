@@ -86,7 +86,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "seen": survey_words(survey),
         "life": [one for one in life.entries if one.name != "zones"],
         "looked": sum(bool(one.look.found) for one in told.values()),
-        **of_topics(desk, TOPICS),
+        **of_topics(desk, TOPICS, asked),
     }
 
 

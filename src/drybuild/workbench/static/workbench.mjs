@@ -54,7 +54,7 @@ function recall(part, kept, sent) {
 
 // Parts in which an island draws are compared as they came, not as the island made them.
 const asItCame = new WeakMap();
-const hasIsland = (part) => part.querySelector("[data-plot], [data-bay]");
+const hasIsland = (part) => part.querySelector("[data-plot], [data-row], [data-handle]");
 const keepAsItCame = (part) => { if (hasIsland(part)) asItCame.set(part, part.cloneNode(true)); };
 document.querySelectorAll("[data-swap]").forEach(keepAsItCame);
 
@@ -68,6 +68,21 @@ function swap(page, sent) {
     recall(next, kept, sent);
   }
   watch();
+}
+
+// Drawings come after the page, one topic after the other; whatever a person does goes first.
+let drawing = false;
+async function drawRest() {
+  const link = document.querySelector("a[data-draw]");
+  if (!link || drawing) return;
+  drawing = true;
+  try {
+    const page = await bring(link.getAttribute("href"));
+    if (page) swap(page);
+  } finally {
+    drawing = false;
+  }
+  if (document.querySelector("a[data-draw]") !== link) drawRest().catch(() => {});
 }
 
 async function reload() {
@@ -185,3 +200,4 @@ function unfold() {
 addEventListener("hashchange", unfold);
 unfold();
 watch();
+drawRest().catch(() => {});

@@ -11,28 +11,50 @@ import { Stage, type View } from "./stage.ts";
 import { showRows } from "./rows.ts";
 
 class Bay {
-  private readonly handles: Handles;
-  private readonly tried: HTMLElement | null;
-  private readonly back: HTMLButtonElement | null;
+  private handles: Handles | undefined;
   private stage: Stage | undefined;
   private stop: () => void = () => undefined;
   private asking = false;
   private again = false;
 
-  constructor(private readonly root: HTMLElement, private readonly scene: Scene) {
-    this.tried = root.querySelector("[data-tried]");
-    this.tried?.setAttribute("role", "status");
-    this.back = root.querySelector("[data-back]");
-    this.handles = new Handles(root, scene.pose, () => this.moved());
-    this.back?.addEventListener("click", () => this.handles.reset());
+  constructor(private readonly root: HTMLElement, private scene: Scene) {
     this.open();
-    showRows(root, scene.rows, (name) => this.stage?.point(name));
-    this.moved(); // what was typed before the part was swapped still stands
+    this.bind();
   }
 
   drop(): void {
     this.stop();
     this.stage?.drop();
+  }
+
+  /** Take up the page's form as it is now; the view stays, whatever part was swapped. */
+  bind(): void {
+    this.handles = new Handles(this.root, this.scene.pose, () => this.moved());
+    this.back?.addEventListener("click", () => this.handles?.reset());
+    this.tried?.setAttribute("role", "status");
+    const keys = this.root.querySelector<HTMLElement>(".keys");
+    if (keys) keys.hidden = !this.stage;
+    this.moved(); // what was typed before the part was swapped still stands
+  }
+
+  /** Show what the workbench says now. */
+  renew(scene: Scene): void {
+    this.scene = scene;
+    this.stage?.renew(scene);
+    this.stage?.show("bonnet", this.bonnet?.checked ?? true);
+    this.bind();
+  }
+
+  private get tried(): HTMLElement | null {
+    return this.root.querySelector("[data-tried]");
+  }
+
+  private get back(): HTMLButtonElement | null {
+    return this.root.querySelector("[data-back]");
+  }
+
+  private get bonnet(): HTMLInputElement | null {
+    return this.root.querySelector("[data-show=bonnet]");
   }
 
   private open(): void {
@@ -49,11 +71,11 @@ class Bay {
     const stage = this.stage;
     this.stop = onScheme(() => stage.recolour());
     stage.canvas.addEventListener("keydown", (event) => this.key(event));
-    for (const one of this.root.querySelectorAll<HTMLElement>(".views, .keys")) one.hidden = false;
+    for (const one of this.root.querySelectorAll<HTMLElement>(".views")) one.hidden = false;
     for (const one of this.root.querySelectorAll<HTMLElement>("[data-view]")) {
       one.addEventListener("click", () => stage.look(one.dataset.view as View));
     }
-    const bonnet = this.root.querySelector<HTMLInputElement>("[data-show=bonnet]");
+    const { bonnet } = this;
     bonnet?.addEventListener("change", () => stage.show("bonnet", bonnet.checked));
     stage.rows(this.scene.rows);
   }
@@ -64,14 +86,15 @@ class Bay {
     const way = { ArrowUp: ["x", 1], ArrowDown: ["x", -1], ArrowLeft: ["y", 1], ArrowRight: ["y", -1], PageUp: ["z", 1], PageDown: ["z", -1], "+": ["pitch", 1], "=": ["pitch", 1], "-": ["pitch", -1], _: ["pitch", -1] }[event.key] as [string, number] | undefined;
     if (!way) return;
     event.preventDefault();
-    this.handles.step(way[0], way[1] * steps);
+    this.handles?.step(way[0], way[1] * steps);
   }
 
   private moved(): void {
-    const away = this.handles.away;
-    if (this.back) this.back.hidden = !away;
-    this.stage?.place(this.handles.pose);
-    if (this.tried && !away) this.tried.textContent = "";
+    const { handles } = this;
+    if (!handles) return;
+    if (this.back) this.back.hidden = !handles.away;
+    this.stage?.place(handles.pose);
+    if (this.tried && !handles.away) this.tried.textContent = "";
     void this.judge();
   }
 
@@ -82,7 +105,8 @@ class Bay {
     try {
       do {
         this.again = false;
-        this.show(this.handles.away ? await ask(this.handles.pose) : { rows: this.scene.rows, problems: [] });
+        const { handles } = this;
+        this.show(handles?.away ? await ask(handles.pose) : { rows: this.scene.rows, problems: [] });
       } while (this.again);
     } catch {
       if (this.tried) this.tried.textContent = "The workbench does not answer. Is it still running?";
@@ -100,12 +124,21 @@ class Bay {
     showRows(this.root, rows, (name) => this.stage?.point(name));
     this.stage?.rows(rows);
     const worst = rows[0];
-    if (this.tried && this.handles.away) this.tried.textContent = `Tried, not saved${worst ? `; nearest to its need: ${worst.name}, ${worst.gap}, ${worst.state}` : ""}`;
+    if (this.tried && this.handles?.away) this.tried.textContent = `Tried, not saved${worst ? `; nearest to its need: ${worst.name}, ${worst.gap}, ${worst.state}` : ""}`;
   }
 }
 
-everywhere("[data-bay]", (root) => {
-  let bay: Bay | undefined, dropped = false;
-  bring().then((scene) => { if (!dropped && scene.engine) bay = new Bay(root, scene); }).catch((fault) => console.error(fault));
-  return () => { dropped = true; bay?.drop(); };
+let bay: Bay | undefined;
+
+everywhere("[data-bay]", () => () => { bay?.drop(); bay = undefined; });
+
+everywhere("[data-bay] [data-swap]:has([data-handle])", (part) => {
+  const root = part.closest<HTMLElement>("[data-bay]");
+  if (!root) return undefined;
+  let dropped = false;
+  bring().then((scene) => {
+    if (dropped || !scene.engine) return;
+    if (bay) bay.renew(scene); else bay = new Bay(root, scene);
+  }).catch((fault) => console.error(fault));
+  return () => { dropped = true; };
 });

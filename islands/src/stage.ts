@@ -2,7 +2,7 @@
 
 import {
   AmbientLight, Box3, BufferAttribute, BufferGeometry, Color, DirectionalLight, DoubleSide, EdgesGeometry, Group, Line, LineBasicMaterial,
-  LineSegments, Mesh, MeshLambertMaterial, PerspectiveCamera, Scene as Space, SphereGeometry, Vector3, WebGLRenderer,
+  LineSegments, Mesh, MeshLambertMaterial, Object3D, PerspectiveCamera, Scene as Space, SphereGeometry, Vector3, WebGLRenderer,
 } from "three";
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 
@@ -13,7 +13,6 @@ const FROM: Record<View, [number, number, number]> = { corner: [1, 0.75, 0.7], f
 const CLEAR = new Set(["wall", "bonnet", "wheel"]);
 const NAMED = 3;
 /** How many of the nearest gaps carry their words in the view. */
-let kept: { eye: Vector3; target: Vector3 } | undefined; // where the person looked from, through swaps of the page
 
 interface Gap { row: Row; line: Line; ends: Mesh[]; label: HTMLElement }
 
@@ -25,13 +24,14 @@ export class Stage {
   private readonly controls: OrbitControls;
   private readonly engine = new Group();
   private readonly ghost = new Group();
+  private readonly standing = new Group();
   private readonly gaps = new Map<string, Gap>();
   private readonly seen: ResizeObserver;
   private readonly box = new Box3();
   private pointed: string | undefined;
   private asked = false;
 
-  constructor(private readonly room: HTMLElement, private readonly scene: Scene) {
+  constructor(private readonly room: HTMLElement, private scene: Scene) {
     this.renderer = new WebGLRenderer({ antialias: true, alpha: true });
     this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
     this.canvas = this.renderer.domElement;
@@ -42,32 +42,32 @@ export class Stage {
     room.append(this.canvas);
     this.camera.up.set(0, 0, 1);
     this.light();
-    const { x = 0, y = 0, z = 0 } = scene.pose;
-    for (const one of [this.engine, this.ghost]) one.position.set(x, y, z);
-    for (const one of scene.solids) this.add(one, new Vector3(x, y, z));
-    this.ghost.visible = false;
-    this.space.add(this.engine, this.ghost);
+    this.space.add(this.engine, this.ghost, this.standing);
+    this.fill();
     this.controls = new OrbitControls(this.camera, this.canvas);
     this.controls.enableZoom = false; // the wheel turns the page until the view has the focus
     this.canvas.addEventListener("focus", () => { this.controls.enableZoom = true; });
     this.canvas.addEventListener("blur", () => { this.controls.enableZoom = false; });
-    this.controls.addEventListener("change", () => { kept = { eye: this.camera.position.clone(), target: this.controls.target.clone() }; this.draw(); });
+    this.controls.addEventListener("change", () => this.draw());
     this.recolour();
     this.seen = new ResizeObserver(() => this.fit());
     this.seen.observe(room);
     this.fit();
-    if (kept) { this.camera.position.copy(kept.eye); this.controls.target.copy(kept.target); this.controls.update(); } else this.look("corner");
+    this.look("corner");
+  }
+
+  /** Show another scene from where the person looks. */
+  renew(scene: Scene): void {
+    this.scene = scene;
+    for (const one of [this.engine, this.ghost, this.standing]) { discard(one); one.clear(); }
+    this.fill();
+    this.recolour();
   }
 
   drop(): void {
     this.seen.disconnect();
     this.controls.dispose();
-    this.space.traverse((one) => {
-      if (one instanceof Mesh || one instanceof Line) {
-        one.geometry.dispose();
-        for (const material of [one.material].flat()) material.dispose();
-      }
-    });
+    discard(this.space);
     this.renderer.dispose();
     this.renderer.forceContextLoss();
     this.canvas.remove();
@@ -110,7 +110,7 @@ export class Stage {
   }
 
   show(name: string, there: boolean): void {
-    for (const one of this.space.children) if (one.name === name) one.visible = there;
+    for (const one of this.standing.children) if (one.name === name) one.visible = there;
     this.draw();
   }
 
@@ -135,6 +135,14 @@ export class Stage {
     this.draw();
   }
 
+  private fill(): void {
+    const { x = 0, y = 0, z = 0 } = this.scene.pose;
+    this.box.makeEmpty();
+    for (const one of [this.engine, this.ghost]) { one.position.set(x, y, z); one.rotation.y = 0; }
+    for (const one of this.scene.solids) this.add(one, new Vector3(x, y, z));
+    this.ghost.visible = false;
+  }
+
   private add(solid: Solid, pivot: Vector3): void {
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(new Float32Array(solid.vertices), 3));
@@ -149,7 +157,7 @@ export class Stage {
     const both = new Group();
     both.name = solid.name;
     both.add(mesh, edges);
-    (solid.moving ? this.engine : this.space).add(both);
+    (solid.moving ? this.engine : this.standing).add(both);
     if (solid.moving) {
       const outline = new LineSegments(edges.geometry, new LineBasicMaterial({ transparent: true, opacity: 0.35 }));
       outline.userData.kind = solid.kind;
@@ -237,4 +245,12 @@ export class Stage {
       other: of("--standing"),
     };
   }
+}
+
+function discard(space: Object3D): void {
+  space.traverse((one) => {
+    if (!(one instanceof Mesh || one instanceof Line)) return;
+    one.geometry.dispose();
+    for (const material of [one.material].flat()) material.dispose();
+  });
 }

@@ -17,6 +17,8 @@ BAY = """\
   bay:   # taped on a Sunday
     bulkhead: -430 ± 5 mm
     radiator: 470 ± 5 mm
+    bonnet_front: 490 mm
+    bonnet_rear: 610 mm
     crossmember_front: 90 mm
     crossmember_rear: 10 mm
     crossmember_top: -20 mm

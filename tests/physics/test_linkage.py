@@ -20,6 +20,7 @@ from tests.linkages import (
 from drybuild.errors import InputError
 from drybuild.physics.linkage.body_roll import rolled
 from drybuild.physics.linkage.layouts import LAYOUTS, linkage
+from drybuild.present.linkage import linkage_drawing
 
 TRAVEL = np.linspace(-0.05, 0.05, 5)
 
@@ -259,3 +260,45 @@ def test_small_rolls_follow_the_camber_gain() -> None:
     start = wheel.camber[0, 0, 0]
     # The contact's own rise differs from the wheel's centre by second-order terms only.
     assert (flat.outer_camber - start)[0] == pytest.approx(lean * flat.roll[0], rel=5e-3)
+
+
+REACH = {
+    "double wishbone": ("upper_front", (0.0, -0.16, 0.0)),
+    "strut": ("lower_front", (0.0, 0.32, 0.0)),
+    "multi-link": ("toe_inner", (0.0, 0.30, 0.0)),
+    "trailing arm": ("wheel_centre", (0.29, 0.0, 0.0)),
+    "semi-trailing arm": ("wheel_centre", (0.42, 0.0, 0.0)),
+    "swing axle": ("arm_front", (-0.49, 0.55, 0.0)),
+    "live axle on links": ("lower_body", (-0.45, 0.0, 0.0)),
+    "de Dion axle": ("lower_body", (-0.45, 0.0, 0.0)),
+    "live axle on leaf springs": ("front_eye", (-0.55, 0.0, 0.0)),
+    "beam axle on leaf springs": ("drag_inner", (0.55, 0.0, 0.0)),
+    "live axle on torque tube": ("panhard_body", (0.0, 0.90, 0.0)),
+    "live axle on torque arm": ("lower_body", (-0.45, 0.0, 0.0)),
+    "twin beam": ("tie_inner", (0.0, 0.75, 0.0)),
+    "twist beam": ("beam_bush", (-0.38, 0.0, 0.0)),
+    "sliding pillar": ("tie_inner", (0.0, 0.22, 0.0)),
+}
+"""What is shortened or moved so that the wheel cannot follow."""
+
+
+@pytest.mark.parametrize("layout", ALL)
+def test_every_layout_names_what_cannot_follow_and_where(layout: str) -> None:
+    point, shift = REACH[layout]
+    raw = {**ALL[layout], point: tuple(np.add(ALL[layout][point], shift))}
+    swept = moved(layout, raw, travel=np.linspace(-0.20, 0.20, 21))
+    stop = swept.motion.stop
+    assert stop is not None
+    held = swept.linkage.mechanism.constraints[: -swept.linkage.mechanism.drives]
+    assert stop.part in {one.name for one in held}
+    assert 0.0 < abs(stop.travel) <= 0.2
+    assert "mm travel" in str(stop)
+
+
+@pytest.mark.parametrize("layout", ALL)
+def test_every_layout_has_a_drawing(layout: str) -> None:
+    swept = moved(layout, ALL[layout], travel=TRAVEL)
+    svg = linkage_drawing(swept, lambda metres: f"{metres * 1e3:.0f} mm")
+    assert svg.startswith("<svg")
+    assert "nan" not in svg
+    assert len(swept.rods(2)) >= 2

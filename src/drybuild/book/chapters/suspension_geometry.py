@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from drybuild.book.numbers import length_text, shown_array, shown_unit
-from drybuild.book.pages import Block, Figure, Section
-from drybuild.book.sheets import beside, figures
+from drybuild.book.pages import Block, Figure, Section, Sheet
+from drybuild.book.sheets import beside, figures, path_words, text_of
+from drybuild.checks.verdicts import doubt_shares
 from drybuild.present.linkage import linkage_drawing
 from drybuild.present.plots import Line, lines_plot
 from drybuild.quantities.suspension_linkage import known
@@ -30,6 +31,9 @@ GEOMETRY = (
     "contact_scrub",
     "wheel_recession",
 )
+DOUBTED = ("bump_steer", "camber_gain", "linkage_roll_centre")
+SHAFTS = ("half_shaft_angle", "half_shaft_plunge")
+MOST_JOINTS = 8
 UNDER_LOAD = ("anti_dive", "anti_lift", "anti_squat")
 CURVES = (
     ("camber", "Camber", "rad", "deg"),
@@ -50,9 +54,45 @@ def geometry(session: Session) -> list[Block]:
         blocks.append(_picture(session, axle, swept))
     blocks += beside(session, "Each end", GEOMETRY)
     blocks += figures(session, "Under brakes and drive", UNDER_LOAD)
+    blocks += _joints(session)
+    blocks += _measure_again(session)
     for axle, swept in ends.items():
         blocks += _curves(session, axle, swept)
     return blocks
+
+
+def _joints(session: Session) -> list[Block]:
+    """Return the joints that come nearest to their limits."""
+    result = session.quantities["joint_tilt"]
+    worst = sorted(result.labelled().items(), key=lambda pair: -float(pair[1][0]))[:MOST_JOINTS]
+    rows = tuple((label, text_of(session, result, values)) for label, values in worst)
+    sheet = Sheet(
+        title="Joints that tilt most, of what they may",
+        columns=("joint", "at full bump or droop"),
+        rows=rows,
+        widths=(2.4, 1.4),
+    )
+    return [*([sheet] if rows else []), *figures(session, "Half-shafts", SHAFTS)]
+
+
+def _measure_again(session: Session) -> list[Block]:
+    """Return the readings whose errors matter most to the geometry, worst first."""
+    words, rows = path_words(session), []
+    for name in DOUBTED:
+        result = session.quantities[name]
+        for axle, values in result.labelled().items():
+            if not np.ptp(values) > 0.0:
+                continue
+            found = doubt_shares(values, result.inputs, session.evaluation)[:3]
+            told = "; ".join(f"{words.of(one.path)} {one.share:.0%}" for one in found)
+            rows.append((f"{result.quantity.label}, {axle}", told))
+    sheet = Sheet(
+        title="Which point's error matters most",
+        columns=("figure", "measure again first: share of the doubt"),
+        rows=tuple(rows),
+        widths=(1.6, 3.0),
+    )
+    return [sheet] if rows else []
 
 
 def _picture(session: Session, axle: str, swept: Swept) -> Figure:

@@ -28,6 +28,8 @@ STEP = {TRAVEL: 0.008, STEER: 0.010, ROLL: 0.02}
 """Longest step of each input. [m], [rad]"""
 STRAY = 0.05
 """A correction that is longer than this left its way of assembly. [m], [rad]"""
+LEAP = 1.0
+"""A first try that is longer than this is none: the motion is all but free there. [m], [rad]"""
 TURNS = 12
 """Newton steps at most."""
 
@@ -203,7 +205,7 @@ class _March:
         step = tangent
         if before is not None:
             step = 1.5 * tangent - 0.5 * before  # equal steps: the second Adams-Bashforth rule
-        pose = start.moved(step)
+        pose = start.moved(_kept(step, np.abs(step).max(axis=0), LEAP))
         gaps = self.mechanism.gaps(pose, inputs)
         strayed = np.zeros(self.alive.shape)
         self.inverse = self._inverse(pose, inputs)
@@ -213,7 +215,7 @@ class _March:
                 break
             step = self._correction(gaps)
             strayed += np.abs(step).max(axis=0)
-            pose = pose.moved(step)
+            pose = pose.moved(_kept(step, strayed, STRAY))
             gaps = self.mechanism.gaps(pose, inputs)
             now = self._worst(gaps)
             slow = self.alive & (now > CLOSED) & (now > 1e-3 * worst)
@@ -290,6 +292,13 @@ def _inverted(matrices: Array) -> Array:
         return np.asarray(np.linalg.inv(matrices))
     except np.linalg.LinAlgError:
         return np.asarray(np.linalg.pinv(matrices))
+
+
+def _kept(step: Array, strayed: Array, limit: float) -> Array:
+    """Return a step without those that strayed: lost already, they would only run away."""
+    with np.errstate(invalid="ignore"):
+        good = strayed < limit
+    return step if good.all() else np.where(good, step, 0.0)
 
 
 def _where(good: npt.NDArray[np.bool_], new: Pose, old: Pose) -> Pose:

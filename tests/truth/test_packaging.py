@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 from scipy.optimize import lsq_linear
 
-from drybuild.physics.packaging import Box, box_gap
+from drybuild.physics.solids.clearance import clearances
+from drybuild.physics.solids.scene import Pose, Scene
+from drybuild.physics.solids.shapes import Solid, box_piece
 from drybuild.tables.packaging import needed_clearance
 
 
@@ -19,18 +21,11 @@ def test_gaps_agree_with_bounded_least_squares(seed: int) -> None:
     solved = lsq_linear(
         np.hstack([np.eye(3), -np.eye(3)]), np.zeros(3), bounds=(low.ravel(), high.ravel())
     )
-    boxes = [
-        Box(
-            rear=np.asarray(lo[0]),
-            front=np.asarray(hi[0]),
-            right=np.asarray(lo[1]),
-            left=np.asarray(hi[1]),
-            bottom=np.asarray(lo[2]),
-            top=np.asarray(hi[2]),
-        )
-        for lo, hi in zip(low, high, strict=True)
-    ]
-    gap = float(box_gap(first=boxes[0], second=boxes[1]))
+    engine, wall = (
+        Solid(name=name, pieces=(box_piece(name=name, low=list(lo), high=list(hi)),))
+        for name, lo, hi in zip(("engine", "wall"), low, high, strict=True)
+    )
+    gap = clearances(scene=Scene(moving=(engine,), fixed=(wall,)), pose=Pose())["wall"].gap
     apart = np.sqrt(2.0 * solved.cost)
     assert max(gap, 0.0) == pytest.approx(apart, abs=1e-6)
 

@@ -17,7 +17,7 @@ from drybuild.cli.opening import (
     samples_option,
     stop_on_problems,
 )
-from drybuild.present.packaging_pairs import STEPS, pair_cells, pair_json, pairs_of
+from drybuild.present.packaging_pairs import STEPS, near, pair_cells, pair_json, pairs_of
 from drybuild.session import Session
 
 COLUMNS = ("against", "gap", "5 to 95 %", "needs", "verdict", "odds", "nearest there (x, y, z)")
@@ -28,7 +28,8 @@ COLUMNS = ("against", "gap", "5 to 95 %", "needs", "verdict", "odds", "nearest t
 @json_option
 @samples_option
 @anyway_option
-def command(folder: Path, *, as_json: bool, samples: int, anyway: bool) -> None:
+@click.option("--all", "everything", is_flag=True, help="Also list the pairs that are well clear.")
+def command(folder: Path, *, as_json: bool, samples: int, anyway: bool, everything: bool) -> None:
     """Show what the engine touches in its bay: gaps, what they need, odds, and where."""
     session = open_session(folder, samples)
     if not as_json:
@@ -42,9 +43,12 @@ def command(folder: Path, *, as_json: bool, samples: int, anyway: bool) -> None:
         console().print(_why_not(session))
         return
     table = Table(*COLUMNS, title=f"{session.build.name}: room round the engine")
-    for pair in pairs:
+    shown, far = (pairs, 0) if everything else near(pairs)
+    for pair in shown:
         table.add_row(*pair_cells(pair, session.build.units, session.build.currency))
     console().print(table)
+    if far:
+        console().print(f"{far} more pairs are well clear; --all lists them.")
     console().print(*_last_words(session), sep="\n")
 
 

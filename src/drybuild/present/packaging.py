@@ -8,10 +8,23 @@ from typing import Any
 
 import numpy as np
 
-from drybuild.physics.packaging import Box
 from drybuild.physics.solids.shapes import moved_points
 from drybuild.present.drawing import WIDTH, Drawing, Point, fitted
 from drybuild.quantities.packaging_scene import BELL, PlacedEngine
+
+SIDES = ("rear", "front", "right", "left", "bottom", "top")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Box:
+    """The bounds of a piece as placed. [m]."""
+
+    rear: float
+    front: float
+    right: float
+    left: float
+    bottom: float
+    top: float
 
 
 def boxes_of(placed: PlacedEngine) -> dict[str, list[Box]]:

@@ -20,6 +20,8 @@ STEPS = {
     "packaging.gearbox": "gearbox_gaps",
 }
 BONNET = "bonnet"
+FAR, SURELY = 0.10, 0.99
+"""A pair with so much more room than it needs (m), and so surely, is counted and not listed."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -71,6 +73,17 @@ def pairs_of(verdicts: Iterable[Verdict], gaps: Mapping[str, Any]) -> tuple[Pair
                 found.append(Pair(name=who + name, judged=judged, gap=contacts[name]))
     order = list(State)
     return tuple(sorted(found, key=lambda one: (-order.index(one.judged.state), one.judged.margin)))
+
+
+def near(pairs: Iterable[Pair]) -> tuple[tuple[Pair, ...], int]:
+    """Return the pairs worth a line, and how many others are surely far off."""
+    kept, far = [], 0
+    for one in pairs:
+        if one.judged.margin > FAR and one.judged.probability > SURELY:
+            far += 1
+        else:
+            kept.append(one)
+    return tuple(kept), far
 
 
 def pair_cells(pair: Pair, units: str, currency: str) -> tuple[str, ...]:

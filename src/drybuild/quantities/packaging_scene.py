@@ -10,6 +10,7 @@ import numpy as np
 from drybuild.errors import DoesNotApply
 from drybuild.physics.packaging import rock_angle
 from drybuild.physics.solids.engines import Outline, bell_pieces, box_engine, engine_pieces
+from drybuild.physics.solids.nearest import pair_name
 from drybuild.physics.solids.sampled import SampledGap, sampled_gaps
 from drybuild.physics.solids.scene import Movement, Needed, Pose, Scene
 from drybuild.physics.solids.shapes import Array, Piece, Solid, Whole, box_piece, triangles_of
@@ -123,7 +124,7 @@ def needs_of(bay: PlacedBay) -> Needed:
 
     def needed(moving: Solid, fixed: Solid) -> float:
         row = clearance_row(moving.kind, fixed.kind)
-        for name in (fixed.name, row, f"{moving.kind} to {fixed.kind}", fixed.kind):
+        for name in (pair_name(moving=moving, fixed=fixed), fixed.name, row):
             if name in bay.own_needs:
                 return bay.own_needs[name]
         return needed_clearance(row)

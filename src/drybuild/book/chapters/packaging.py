@@ -7,7 +7,7 @@ from drybuild.book.pages import Block, Chapter, Figure, Sheet, Words
 from drybuild.book.sheets import cautions, figures, path_words, unknown, verdicts_of
 from drybuild.present.nominal import number
 from drybuild.present.packaging import BayView, behind_drawing, boxes_of, side_drawing
-from drybuild.present.packaging_pairs import STEPS, pair_cells, pairs_of
+from drybuild.present.packaging_pairs import STEPS, near, pair_cells, pairs_of
 from drybuild.project.packaging import Bay
 from drybuild.project.sections import Section
 from drybuild.session import Session
@@ -46,16 +46,18 @@ def _pairs(session: Session) -> list[Block]:
     pairs = pairs_of(session.verdicts, gaps)
     if not pairs:
         return unknown(session, ("bay_clearance", "gearbox_clearance"))
+    shown, far = near(pairs)
+    others = f" {far} more pairs are well clear." if far else ""
     sheet = Sheet(
         title="Room round the engine, over every movement",
         columns=("against", "gap", "5 to 95 %", "needs", "verdict", "odds", "nearest there"),
-        rows=tuple(pair_cells(one, session.build.units, session.build.currency) for one in pairs),
+        rows=tuple(pair_cells(one, session.build.units, session.build.currency) for one in shown),
         numeric=(1,),
         states=(4,),
         widths=(1.3, 0.8, 1.3, 0.7, 0.7, 0.6, 2.6),
         note="A gap is the shortest way between the skins, minus the depth where they clash, with "
         "the engine rocked to both sides, the wheels steered and the bonnet on its way down. "
-        "Places are x forward of the front wheel centres, y left, z over the sill seam.",
+        "Places are x forward of the front wheel centres, y left, z over the sill seam." + others,
     )
     return [sheet]
 

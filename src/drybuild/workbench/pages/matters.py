@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from drybuild.book.contents import CHAPTERS
-from drybuild.book.pages import Block, Chapter, Section, Sheet
+from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet
 from drybuild.quantities.graph import Result
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.page import Asked
@@ -91,6 +91,12 @@ def _chapters(desk: Desk, names: tuple[str, ...], *, draw: bool) -> list[Chapter
             _DRAWN[key] = _without_verdicts(chapter(desk.session))
         found.append(_DRAWN[key])
     return found
+
+
+def figures_of(desk: Desk, names: tuple[str, ...]) -> list[Figure]:
+    """Return the drawings of some chapters of the book by themselves."""
+    chapters = _chapters(desk, names, draw=True) or ()
+    return [one for chapter in chapters for one in chapter.blocks if isinstance(one, Figure)]
 
 
 def _without_verdicts(chapter: Chapter) -> Chapter:

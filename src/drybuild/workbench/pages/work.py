@@ -6,17 +6,16 @@ from typing import Any
 from urllib.parse import quote
 
 from drybuild.planning.forecast import Forecast
-from drybuild.present import plots
-from drybuild.present.numbers import EPOCH
 from drybuild.present.schedule_tables import money_text
+from drybuild.present.work_calendar import Month, months_of
 from drybuild.project.address import write_address
 from drybuild.project.work import Job, Work
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
+from drybuild.workbench.pages.matters import figures_of
 from drybuild.workbench.pages.page import Asked, Page
 
 MOST = 12
-_DRAWN: dict[tuple[int, int], list[tuple[str, str]]] = {}
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
@@ -35,7 +34,8 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     plan = reader.group("how you work", Work, build.tops["work"], ("work",), "work")
     return {
         "forecast": _told(found, build.currency) if found else None,
-        "plots": _plots(desk, found) if found else [],
+        "figures": figures_of(desk, ("work", "money")) if found else [],
+        "months": _months(desk, found) if found else [],
         "jobs": jobs,
         "plan": plan,
         "missing": [] if found else _missing(desk),
@@ -96,42 +96,9 @@ def _told(found: Forecast, currency: str) -> dict[str, Any]:  # a template takes
     }
 
 
-def _plots(desk: Desk, found: Forecast) -> list[tuple[str, str]]:
-    key = (desk.version, id(desk))
-    if key not in _DRAWN:
-        _DRAWN.clear()
-        currency = desk.build.currency
-        _DRAWN[key] = [
-            (
-                "What it may cost in all",
-                plots.distribution_plot(
-                    found.total[1:],
-                    x_label=f"total cost [{currency}]",
-                    marks=(plots.Mark(at=found.cost.p80, words="8 in 10"),),
-                ),
-            ),
-            (
-                "When it may be done",
-                plots.distribution_plot(
-                    float((found.start - EPOCH).days) + found.weeks[1:] * 7.0,
-                    x_label="finish",
-                    marks=(
-                        plots.Mark(
-                            at=float((found.start - EPOCH).days) + found.finish.p80,
-                            words=f"8 in 10 by {found.day(found.finish.p80)}",
-                        ),
-                    ),
-                    as_dates=True,
-                ),
-            ),
-            (
-                "Money paid by the end of each month",
-                plots.months_plot(
-                    found.months, found.cash[1], found.cash[2], y_label=f"paid [{currency}]"
-                ),
-            ),
-        ]
-    return _DRAWN[key]
+def _months(desk: Desk, found: Forecast) -> list[Month]:
+    runs = desk.session.evaluation.result("work_runs").value
+    return months_of(found, runs.planned) if runs is not None else []
 
 
 PAGE = Page(

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from drybuild.session import Session
@@ -37,7 +38,7 @@ def run(samples: int) -> dict[str, tuple[float, float]]:
             "rear_envelope",
             "widest_tyres",
         ):
-            took = timed(lambda name=name: evaluation.result(name))  # type: ignore[misc]  # bound
+            took = timed(partial(evaluation.result, name))
             known = best.get(name, took)
             best[name] = (min(known[0], took[0]), min(known[1], took[1]))
     return best

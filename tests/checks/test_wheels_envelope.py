@@ -11,6 +11,7 @@ from click.testing import CliRunner
 from tests.building import evaluate
 
 from drybuild.cli import main
+from drybuild.present.verdict_texts import failing_words
 from drybuild.project.load import load
 from drybuild.quantities.all import graph
 from drybuild.quantities.graph import Evaluation
@@ -146,3 +147,16 @@ def test_the_command_tells_sizes_in_words_and_in_json(tmp_path: Path) -> None:
     assert "any rim" in run.output
     told = CliRunner().invoke(main, ["widest", str(tmp_path), "--samples", "60", "--json"])
     assert '"change": "any rim and offset"' in told.output
+
+
+def test_a_kit_that_needs_larger_wheels_says_so_as_a_person_would() -> None:
+    text = car("").replace(
+        "  rear_suspension:",
+        "  front_suspension: {kit: {layout: double wishbone, least_wheel_diameter: 17 in}}\n"
+        "  rear_suspension:",
+    )
+    build = evaluate("brief: {must: [wheel_diameter <= 12 in]}\n" + text)
+    kit = failing_words(build.verdict("wheels.least-diameter-front-suspension"), build.evaluation)
+    assert kit.startswith("the front suspension needs wheels of ≥ 17 in, these are front: 13 in")
+    brief = failing_words(build.verdict("must.1"), build.evaluation)
+    assert brief.startswith("the brief keeps nominal diameter of the wheel at ≤ 12 in")

@@ -201,11 +201,8 @@ def test_the_template_reads_as_it_is_and_when_filled_in(place):
 
 
 def test_the_shared_file_stands_by_itself_and_leaves_out_what_is_private(tmp_path):
-    text = (
-        SMALL
-        + "work: {places: {secret shed: 1}}\n"
+    text = SMALL + "work: {places: {secret shed: 1}}\n"
     text += "jobs: {strip: {hours: 5 h, place: secret shed}}\n"
-    )
     (tmp_path / "build.yaml").write_text(text, encoding="utf-8")
     session = Session.open(tmp_path, 100)
     with tempfile.TemporaryDirectory() as room:

@@ -1,64 +1,85 @@
 """A server that is killed while it saves, and more requests than anybody clicks."""
 
+import contextlib
+import http.client
+import json
+import os
 import random
-import re
-import socket
+import signal
 import subprocess
 import sys
 import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 
-import httpx
 import pytest
 from tests.workbench.benches import SMALL, bench
 
 from drybuild.project.load import load
+from drybuild.session import undo
 
-KILLS = 3
+KILLS = 200
+NURSERY = Path(__file__).with_name("nursery.py")
 
 
-def test_a_killed_server_leaves_a_file_that_holds_the_last_confirmed_edit(tmp_path):
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system starts no process by a fork")
+def test_a_server_killed_while_it_saves_leaves_the_last_confirmed_edit(tmp_path):
+    """Kill the real server at 200 random moments while it is sent one edit after the other."""
     (tmp_path / "build.yaml").write_text(SMALL, encoding="utf-8")
-    dice, confirmed, tried = random.Random(7), 2480, 2480
-    for _ in range(KILLS):
-        with socket.socket() as some:
-            some.bind(("127.0.0.1", 0))
-            port = some.getsockname()[1]
-        command = [sys.executable, "-m", "drybuild", "open", str(tmp_path), "--no-browser"]
-        with subprocess.Popen(
-            [*command, "--port", str(port)], stdout=subprocess.PIPE, text=True
-        ) as server:
-            entrance = re.search(r"http\S+", server.stdout.readline()).group()
-            token = entrance.rpartition("/")[2]
-            headers = {"authorization": f"Bearer {token}"}
-            base = f"http://127.0.0.1:{port}"
-            _until_it_answers(f"{base}/api/state", headers)
-            threading.Timer(dice.uniform(0.2, 1.5), server.kill).start()
-            try:
-                while True:
-                    tried = confirmed + 1
-                    form = {"address": "car.body.wheelbase", "value": f"{tried} mm"}
-                    answer = httpx.post(f"{base}/api/set", json=form, headers=headers, timeout=20.0)
-                    assert answer.json()["saved"] is True
-                    confirmed = tried
-            except httpx.TransportError:
-                server.wait()
-        build = load(tmp_path)
-        assert build.problems == ()
-        stands = round(1e3 * build.car["body"].given["wheelbase"].value)
-        assert stands in (confirmed, tried)
-        confirmed = stands
-    assert confirmed > 2480
+    dice, stands, confirmations = random.Random(7), 2480, 0
+    pace = [0.05]  # what the last edit took [s]
+    command = [sys.executable, str(NURSERY), str(tmp_path)]
+    with subprocess.Popen(
+        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1
+    ) as nursery:
+        assert nursery.stdout.readline() == "ready\n"
+        for _ in range(KILLS):
+            nursery.stdin.write("go\n")
+            number, address = nursery.stdout.readline().split()
+            confirmed, tried = _edit_until_killed(int(number), address, stands, dice, pace)
+            build = load(tmp_path)
+            assert build.problems == ()
+            found = round(1e3 * build.car["body"].given["wheelbase"].value)
+            assert found in (confirmed, tried)
+            confirmations += confirmed - stands
+            stands = found
+        nursery.stdin.close()
+    assert confirmations > KILLS / 4  # most were killed in the middle of it, not before it
+    assert "keep this comment" in (tmp_path / "build.yaml").read_text("utf-8")
+    assert sorted(one.suffix for one in tmp_path.glob("[!.]*")) == [".jsonl", ".yaml"]
+    assert undo(tmp_path) is not None
 
 
-def _until_it_answers(address, headers):
-    for _ in range(600):
-        try:
-            return httpx.get(address, headers=headers, timeout=20.0)
-        except httpx.TransportError:
-            time.sleep(0.05)
-    return pytest.fail("the server did not start")
+def _edit_until_killed(number, address, stands, dice, pace):
+    """Send edits, each of another millimetre; the server is killed within the first or second."""
+    host, _, token = address.removeprefix("http://").partition("/enter/")
+    headers = {"authorization": f"Bearer {token}", "content-type": "application/json"}
+    link = http.client.HTTPConnection(host, timeout=20.0)
+    confirmed = tried = stands
+    fuse = None
+    try:
+        while True:
+            tried = confirmed + 1
+            form = json.dumps({"address": "car.body.wheelbase", "value": f"{tried} mm"})
+            if fuse is None and (confirmed > stands or dice.random() < 0.3):
+                until = dice.uniform(0.0, 1.5 * pace[0])
+                fuse = threading.Timer(until, os.kill, (number, signal.SIGKILL))
+                fuse.start()
+            begun = time.perf_counter()
+            link.request("POST", "/api/set", form, headers)
+            answer = json.loads(link.getresponse().read())
+            assert answer["saved"] is True
+            confirmed, pace[0] = tried, time.perf_counter() - begun
+    except (OSError, http.client.HTTPException, ValueError):
+        fuse.join()
+    finally:
+        link.close()
+    with contextlib.suppress(ProcessLookupError):
+        for _ in range(2000):
+            os.kill(number, 0)
+            time.sleep(0.001)
+    return confirmed, tried
 
 
 def test_a_thousand_rapid_requests_break_nothing(tmp_path):

@@ -177,11 +177,11 @@ class _Reading:
         for key in OWNERS_ONLY:
             if key in value:
                 wrong = f'"{key}" is for the owner of the build to say'
-                problems.append(self._fault("reply-forbidden", line, f"{path}.{key}", wrong))
+                problems.append(self._problem_of("reply-forbidden", line, f"{path}.{key}", wrong))
         if name in self.build.options[system]:
             wrong = f"{system} has an option of that name already"
             mend = "Give the suggestion another name, or suggest values for the one that is there."
-            problems.append(self._fault("reply-name-taken", line, path, wrong, mend))
+            problems.append(self._problem_of("reply-name-taken", line, path, wrong, mend))
         note = value.get("note")
         value["note"] = (
             f"Suggested by {self.author}. {note if isinstance(note, str) else ''}".strip()
@@ -213,7 +213,7 @@ class _Reading:
             return
         if address[-1] in OWNERS_ONLY:
             wrong = f'"{address[-1]}" is for the owner of the build to say'
-            problems.append(self._fault("reply-forbidden", line, f"{field}.at", wrong))
+            problems.append(self._problem_of("reply-forbidden", line, f"{field}.at", wrong))
         note = f"Reply of {self.author}. {said.get('note', '')}".strip()
         origin = said.get("from", "guess")
         node = node_at(self.build.tree, address) if self.build.tree else None
@@ -310,9 +310,9 @@ class _Reading:
         return ()
 
     def _problem(self, code: str, line: int, field: str, wrong: str, mend: str) -> None:
-        self.reader.problems.append(self._fault(code, line, field, wrong, mend))
+        self.reader.problems.append(self._problem_of(code, line, field, wrong, mend))
 
-    def _fault(
+    def _problem_of(
         self, code: str, line: int, field: str, wrong: str, mend: str = "Leave it out."
     ) -> Problem:
         return Problem(code=code, file=self.file, line=line, field=field, wrong=wrong, mend=mend)

@@ -39,6 +39,7 @@ def serve(place: Path, *, port: int, browser: bool, say: Callable[[str], None]) 
     share_memory()
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.bind((LOOPBACK, port))
+        listening.listen()  # whoever is told the address may come at once, and waits a moment
         app, address = _bench(place, listening.getsockname()[1])
         say(address)
         if browser:

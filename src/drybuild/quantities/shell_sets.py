@@ -47,9 +47,15 @@ class Sets:
         self.factors = [self._factors(model, works, {number}) for number in range(len(works))]
         self.bare = self._factors(model, works, set())
         self.rivals = _rivals(works)
+        self._known: dict[frozenset[int], float] = {}
 
     def stiffness(self, chosen: frozenset[int]) -> float:
-        """Return the torsional stiffness with some of the candidates."""
+        """Return the torsional stiffness with some of the candidates; solved once for each set."""
+        if chosen not in self._known:
+            self._known[chosen] = self._solved(chosen)
+        return self._known[chosen]
+
+    def _solved(self, chosen: frozenset[int]) -> float:
         parts = [self.factors[one] for one in sorted(chosen)]
         factors = Factors(
             member=np.max([self.bare.member, *(one.member for one in parts)], axis=0),

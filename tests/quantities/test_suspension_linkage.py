@@ -201,3 +201,66 @@ def test_an_unsteered_front_keeps_the_steering_axis_as_given() -> None:
     )
     text = "".join(f"  {line}\n" for line in options.splitlines())
     assert evaluate(f"{BARE}options:\n{text}").value("scrub_radius") == pytest.approx(0.030)
+
+
+BOXED = f"""{BARE}options:
+  front_suspension:
+    boxed:
+      layout: double wishbone
+      points:
+        wheel_centre: [0 mm, 740 mm, 300 mm]
+        lower_front: [200 mm, 340 mm, 200 mm]
+        lower_rear: [-200 mm, 340 mm, 200 mm]
+        lower_outer: [0 mm, 680 mm, 200 mm]
+        upper_front: [200 mm, 340 mm, 450 mm]
+        upper_rear: [-200 mm, 340 mm, 450 mm]
+        upper_outer: [0 mm, 680 mm, 450 mm]
+        tie_inner: [-120 mm, 340 mm, 200 mm]
+        tie_outer: [-120 mm, 660 mm, 200 mm]
+        pitman_pivot: [60 mm, 260 mm, 240 mm]
+        pitman_end: [-120 mm, 260 mm, 240 mm]
+"""
+IDLER = """        idler_pivot: [PIVOT mm, -260 mm, 240 mm]
+        idler_end: [-120 mm, -260 mm, 240 mm]
+"""
+
+
+def test_an_idler_steers_the_right_wheel() -> None:
+    # A parallel idler is what stands in without one; a shorter one gives the wheels other angles.
+    plain, parallel, short = (
+        evaluate(BOXED + more, samples=60)
+        for more in ("", IDLER.replace("PIVOT", "60"), IDLER.replace("PIVOT", "20"))
+    )
+    assert not short.problems
+    outer = [one.value("lock_angles", "outer") for one in (plain, parallel, short)]
+    assert outer[1] == pytest.approx(outer[0], abs=1e-3)
+    assert abs(outer[2] - outer[0]) > 1e-3
+
+
+TWIST = next(one for one in EXAMPLES if "layout: twist beam" in one)
+
+
+def test_a_twist_beam_leans_and_steers_in_roll_only() -> None:
+    options = "".join(f"  {line}\n" for line in TWIST.splitlines())
+    car = evaluate(f"{BARE}options:\n{options}", samples=60)
+    # A wheel with toe leans a little as its arm pitches it; nothing else does in bump.
+    assert car.value("camber_gain", "rear") == pytest.approx(0.0, abs=0.01)
+    assert 0.2 < car.value("wheel_lean", "rear") < 0.95
+    assert abs(car.value("roll_steer", "rear")) > 1e-3
+
+
+def test_joints_and_half_shafts_are_asked_for() -> None:
+    arms = next(one for one in EXAMPLES if "layout: semi-trailing arm" in one)
+    shafts = (
+        "      shaft_inner: [0 mm, 150 mm, 300 mm]\n      shaft_outer: [0 mm, 640 mm, 300 mm]\n"
+    )
+    options = "".join(f"  {line}\n" for line in (arms + shafts).splitlines())
+    car = evaluate(f"{BARE}options:\n{options}", samples=60)
+    assert not car.problems
+    assert 0.05 < car.value("half_shaft_angle", "rear inner") < 0.4
+    assert car.value("half_shaft_plunge", "rear") > 0.0
+    assert car.verdict("suspension.half-shaft").state is not State.OPEN
+    front = evaluate(CAR, samples=60)
+    tilts = front.result("joint_tilt").labelled()
+    assert "front upper arm's ball joint" in tilts
+    assert all(0.0 <= one[0] < 3.0 for one in tilts.values())

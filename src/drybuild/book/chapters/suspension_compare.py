@@ -18,7 +18,7 @@ PLOTS = {
 }
 MOST = 6
 """Candidates that one plot and one table hold: as many as there are dashes."""
-SAMPLES = 300
+SAMPLES = 200
 """Draws behind the bands here: ten candidates with all of the build's would hold the book up."""
 SHOWN = ("front_suspension", "rear_suspension")
 

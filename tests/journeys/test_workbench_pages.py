@@ -1,0 +1,140 @@
+"""Begin a build, survey the body, compare, print: in a real browser, and axe finds nothing."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+from pypdf import PdfReader
+from tests.journeys.browser import open_browser
+from tests.workbench.benches import TOKEN, Bench, bench, serving
+
+AXE = Path(__file__).resolve().parents[2] / "islands/node_modules/axe-core/axe.min.js"
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+PATHS = ("/", "/car", "/choices", "/compare?system=engine", "/fit", "/running-gear", "/power")
+PATHS = (*PATHS, "/shell?zone=tunnel", "/work", "/next", "/verdicts", "/book", "/new")
+PATHS = (*PATHS, "/choices/engine/larger", "/check/brakes.pedal-force", "/quantity/kerb_mass")
+SETTLED = re.compile("settled")
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with open_browser() as one:
+        yield one
+
+
+@pytest.fixture(scope="module")
+def shown(tmp_path_factory) -> Iterator[Bench]:
+    with bench(tmp_path_factory.mktemp("build")) as found:
+        yield found
+
+
+def entered(browser: Browser, port: int, **look) -> tuple[BrowserContext, Page]:
+    context = browser.new_context(**{"viewport": {"width": 1280, "height": 900}} | look)
+    page = context.new_page()
+    page.set_default_timeout(30_000)
+    expect.set_options(timeout=30_000)
+    page.goto(f"http://127.0.0.1:{port}/enter/{TOKEN}")
+    return context, page
+
+
+@pytest.mark.parametrize("script", [True, False])
+def test_a_build_begins_from_nothing(browser, tmp_path, script) -> None:
+    with serving(tmp_path / "mine", None) as (_, _, port):
+        context, page = entered(browser, port, java_script_enabled=script)
+        expect(page.get_by_role("heading", name="A new build", exact=True)).to_be_visible()
+        page.get_by_label("What you call this build").fill("My saloon")
+        page.locator("#n-wheelbase").fill("98 kg")
+        page.get_by_role("button", name="Begin the build", exact=True).click()
+        expect(page.locator("#w-wheelbase")).to_contain_text("kg")
+        assert not (tmp_path / "mine").exists()
+        page.locator("#n-wheelbase").fill("98 in")
+        page.get_by_role("button", name="Begin the build", exact=True).click()
+        expect(page.get_by_role("heading", name="The car", exact=True)).to_be_visible()
+        expect(page.locator("#e-car-body-wheelbase-v")).to_have_value("98 in")
+        expect(page.locator("#e-car-body-front-track")).to_contain_text("handbook")
+        assert "wheelbase: 98 in" in (tmp_path / "mine" / "build.yaml").read_text("utf-8")
+        context.close()
+
+
+def test_a_finding_moves_cost_and_dates(browser, tmp_path) -> None:
+    with bench(tmp_path) as opened:
+        context, page = entered(browser, opened.port)
+        page.goto(f"{opened.origin}/shell")
+        expect(page.locator("#strip")).to_contain_text(SETTLED)
+        page.locator("a.zone[aria-label^='outer sill left']").focus()
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("heading", name="outer sill left", exact=True)).to_be_visible()
+        page.get_by_label("to be replaced").check()
+        page.get_by_label("How it was judged").select_option("probed")
+        page.get_by_role("button", name="Save the finding", exact=True).click()
+        expect(page.locator("#finding")).to_contain_text("The last change moved")
+        moves = page.locator("#finding .moves")
+        expect(moves).to_contain_text("Hours of rust repair")
+        expect(moves).to_contain_text("Cost of the whole build")
+        expect(
+            page.locator("a.zone[aria-label^='outer sill left: to be replaced, probed']")
+        ).to_have_count(1)
+        assert "outer sill left: {found: replace, judged: probed}" in opened.text
+        context.close()
+
+
+def test_options_are_compared_and_one_is_taken(browser, tmp_path) -> None:
+    with bench(tmp_path) as opened:
+        context, page = entered(browser, opened.port)
+        page.goto(f"{opened.origin}/choices")
+        section = page.locator("#s-engine")
+        section.get_by_label("larger", exact=True).check()
+        section.get_by_role("button", name="Compare engine", exact=True).click()
+        table = page.locator("table.compared")
+        expect(table.get_by_role("columnheader")).to_have_count(2)
+        expect(table.get_by_role("row").filter(has_text="Mass, fuelled")).to_contain_text("kg")
+        expect(table).to_contain_text("80 kW at 5500 rpm")
+        page.get_by_role("button", name="Take larger for engine", exact=True).click()
+        expect(table.locator("th.is-picked")).to_contain_text("larger")
+        assert "engine: larger" in opened.text
+        page.locator("#try-gearbox").select_option("five-speed")
+        page.get_by_role("button", name="Put it beside the build as picked", exact=True).click()
+        expect(table).to_contain_text("as tried")
+        context.close()
+
+
+def test_pages_and_book_are_printed(browser, shown) -> None:
+    context, page = entered(browser, shown.port)
+    for path in ("/car", "/shell", "/verdicts", "/work"):
+        page.goto(shown.origin + path)
+        page.emulate_media(media="print")
+        expect(page.locator(".top")).to_be_hidden()
+        expect(page.locator("#drawer")).to_be_hidden()
+        pdf = PdfReader(io.BytesIO(page.pdf(format="A4")))
+        words = "".join(one.extract_text() for one in pdf.pages)
+        assert page.locator("h1").inner_text() in words
+        page.emulate_media(media="screen")
+    context.close()
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (390, "dark")])
+def test_axe_finds_nothing(browser, shown, width, scheme) -> None:
+    if not AXE.exists():
+        pytest.skip(f"no axe-core at {AXE}: the tools of the islands are not installed")
+    look = {"viewport": {"width": width, "height": 844}, "color_scheme": scheme}
+    context, page = entered(browser, shown.port, **look)
+    axe = AXE.read_text("utf-8")
+    found = []
+    for path in PATHS:
+        page.goto(shown.origin + path)
+        page.wait_for_selector("a[data-draw]", state="detached")
+        page.evaluate(axe)
+        told = page.evaluate(
+            "rules => axe.run(document, {runOnly: rules}).then(done => done.violations.map("
+            "one => `${one.id}: ${one.nodes[0].html.slice(0, 160)}`))",
+            RULES,
+        )
+        found += [f"{path} {one}" for one in told]
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
+    context.close()
+    assert found == []

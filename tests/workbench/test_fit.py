@@ -11,6 +11,7 @@ from tests.workbench.benches import SMALL, Bench, bench
 
 from drybuild.project.load import load
 from drybuild.workbench import bay
+from drybuild.workbench.pages.matters import DRAWN
 from drybuild.workbench.rendering import static_file
 
 BAY = """\
@@ -181,12 +182,12 @@ def test_pages_load_only_the_islands_they_have(looked_at: Bench) -> None:
 
 
 def test_without_the_bundle_pages_say_the_same(looked_at: Bench, monkeypatch) -> None:
-    monkeypatch.setattr("drybuild.workbench.rendering.island_files", lambda names: [])
     monkeypatch.setattr(
         "drybuild.workbench.rendering.static_file",
         lambda name: None if name.startswith("islands/") else static_file(name),
     )
-    page = looked_at.client.get("/fit").text
+    page = looked_at.client.get(f"/fit?{DRAWN}=all").text
+    assert "islands/" not in page
     assert "Save this place" in page
     assert "cross-member" in page
     assert "<svg" in page

@@ -197,6 +197,9 @@ def test_a_scan_is_put_where_its_points_are(
     gap = session.quantities["bay_clearance"].labelled()["scan of the wing"]
     assert gap[0] == pytest.approx(0.400 - 0.280, abs=1e-6)
     assert np.std(gap[1:]) > 0.002
+    strays = session.quantities["mesh_point_stray"].labelled()
+    assert set(strays) == {f"scan of the wing: {point}" for point in "abcd"}
+    assert max(float(one[0]) for one in strays.values()) < 1e-9
     drawn = meshes_in_body_axes(session.evaluation)
     points, corners, kind = drawn["scan of the wing"]
     assert points.min(axis=0) == pytest.approx([-0.3, 0.4, 0.3], abs=1e-6)

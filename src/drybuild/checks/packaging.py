@@ -41,6 +41,14 @@ CHECKS = (
         mend="Lower its support, turn the engine's tail, another gearbox, or open the tunnel.",
     ),
     Check(
+        id="packaging.scan",
+        asks="Do the points of each mesh lie where they were measured on the car?",
+        quantity="mesh_point_stray",
+        at_most="12 mm",
+        mend="Measure the point that strays most again, here and in the mesh; add a fourth.",
+        advice=True,
+    ),
+    Check(
         id="packaging.sump",
         asks="Does the sump keep off the road?",
         quantity="sump_ground_clearance",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from drybuild.errors import DoesNotApply
 from drybuild.physics.packaging import rock_angle
 from drybuild.physics.solids.sampled import SampledGap
 from drybuild.physics.solids.scene import Pose, moved_by
@@ -12,6 +13,7 @@ from drybuild.project.engine import Engine
 from drybuild.project.packaging import Bay
 from drybuild.project.samples import Values
 from drybuild.quantities.packaging_bay import BONNET
+from drybuild.quantities.packaging_meshes import strays_of
 from drybuild.quantities.packaging_scene import BELL, PlacedEngine, engine_box
 from drybuild.quantities.packaging_shapes import NEAR, extent, lowest
 from drybuild.quantities.quantity import Labelled, quantity
@@ -90,6 +92,26 @@ def gearbox_clearance(gearbox_gaps: dict[str, SampledGap]) -> Labelled:
 def gearbox_clearance_needed(gearbox_gaps: dict[str, SampledGap]) -> Labelled:
     """Return the trade's clearance for each pair, or the person's own."""
     return {name: np.array([one.nominal.need]) for name, one in gearbox_gaps.items()}
+
+
+@quantity(
+    "m",
+    "Stray of each point that places a mesh",
+    source="kabsch-1976",
+    per="point",
+    shown="mm",
+)
+def mesh_point_stray(bay: Bay) -> Labelled:
+    """Return how far the mesh's named points lie from where they were measured on the car."""
+    found = {
+        f"{name}: {point}": np.array([stray])
+        for name, one in bay.solids.items()
+        if one.form == "mesh"
+        for point, stray in strays_of(one).items()
+    }
+    if not found:
+        raise DoesNotApply(bay.path_of("solids"), "no mesh is placed by points")
+    return found
 
 
 @quantity("m", "Height of the sump over the road, standing", source="convex-distance", shown="mm")

@@ -38,6 +38,14 @@ def placed_sheet(shape: Shape) -> tuple[Sheet, Values]:
     return Sheet(points=points, triangles=mesh.triangles), doubt + mesh.coarseness
 
 
+def strays_of(shape: Shape) -> dict[str, float]:
+    """Return how far each point that places a mesh is from where it was measured. [m]."""
+    found = registration_of(shape, load_shape(shape).factor)
+    if found is None:
+        return {}
+    return {name: float(one) for name, one in zip(shape.points, found.residuals, strict=True)}
+
+
 def load_shape(shape: Shape) -> Mesh:
     """Read the mesh of a shape, or say what is missing or wrong."""
     file = shape.file

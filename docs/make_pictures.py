@@ -1,7 +1,7 @@
-"""Make the pictures of the README: ``.venv/bin/python docs/make_pictures.py``.
+"""Make the pictures of the documentation: ``.venv/bin/python docs/make_pictures.py``.
 
 Runs the commands on the demo and photographs what they print in a headless browser; pages of the
-book come from its PDF. Needs Chromium and pdftoppm on the machine.
+book come from its PDF. Needs Chromium and pdftoppm on the machine; with ImageMagick the pictures are smaller.
 """
 
 from __future__ import annotations
@@ -112,8 +112,28 @@ def photograph(browser: str, text: str, target: Path) -> None:
         )
 
 
+SHOWN = {
+    "what-it-is-for": "/",
+    "car": "/car",
+    "choices": "/choices",
+    "side-by-side": "/compare?system=engine&o.two+litre=yes&o.turbo+four=yes",
+    "fit": "/fit",
+    "running-gear": "/running-gear",
+    "power": "/power",
+    "shell": "/shell?zone=outer+sill+left",
+    "work": "/work",
+    "next-steps": "/next",
+    "verdicts": "/verdicts",
+    "book": "/book",
+    "new-build": "/new",
+}
+"""Pages of the workbench by the name of their picture."""
+WIDTHS = {"": (1280, 900), "-phone": (390, 844)}
+PATIENCE = 120_000
+
+
 def workbench(browser: str) -> None:
-    """Photograph the choices in the workbench once their tables are there."""
+    """Photograph every page of the workbench, wide and on a phone."""
     from playwright.sync_api import sync_playwright  # noqa: PLC0415  a test library
 
     words = [*command(), "open", DEMO, "--no-browser"]
@@ -124,14 +144,30 @@ def workbench(browser: str) -> None:
             assert address is not None
             with sync_playwright() as play:
                 window = play.chromium.launch(executable_path=browser, args=["--no-sandbox"])
-                page = window.new_page(viewport={"width": 1180, "height": 760})
-                page.goto(address.group())
-                page.goto(page.url.rstrip("/") + "/choices")
-                page.wait_for_selector("text=complete builds", timeout=60_000)
-                page.screenshot(path=PICTURES / "workbench.png")
+                for ending, (width, height) in WIDTHS.items():
+                    page = window.new_page(viewport={"width": width, "height": height})
+                    page.set_default_timeout(PATIENCE)
+                    page.goto(address.group())
+                    root = page.url.rstrip("/")
+                    page.goto(root + "/choices")
+                    page.wait_for_selector("#count[data-choices=yes]")
+                    for name, path in SHOWN.items():
+                        page.goto(root + path)
+                        page.wait_for_selector("a[data-draw]", state="detached")
+                        page.wait_for_timeout(400)
+                        target = PICTURES / f"workbench-{name}{ending}.png"
+                        page.screenshot(path=target)
+                        fewer_colours(target)
                 window.close()
+            shutil.copy(PICTURES / "workbench-choices.png", PICTURES / "workbench.png")
         finally:
             server.terminate()
+
+
+def fewer_colours(picture: Path) -> None:
+    """Make a picture smaller: the pages have few colours."""
+    if shutil.which("convert"):
+        subprocess.run(["convert", picture, "-colors", "96", f"PNG8:{picture}"], check=True)
 
 
 def pages(pdf: Path) -> None:

@@ -9,7 +9,6 @@ from drybuild.present.widest import (
     COLUMNS,
     gap_words,
     length_teller,
-    place_words,
     rows,
     widest_lines,
 )
@@ -46,7 +45,7 @@ def _axle(session: Session, axle: str) -> list[Block]:
     )
     air = session.quantities[f"{axle}_tyre_air"].labelled()
     lines = tuple(
-        (one.name, place_words(one.angle), gap_words(one, told), told(float(air[one.name][0])))
+        (one.name, gap_words(one, told), told(float(air[one.name][0])))
         for one in sorted(sheet.gaps, key=lambda one: float(one.values[0]))
     )
     return [
@@ -58,10 +57,10 @@ def _axle(session: Session, axle: str) -> list[Block]:
         ),
         Sheet(
             title=f"Gaps round the {axle} tyre",
-            columns=("what", "where", "least gap (5 to 95 %) and when", "air wanted"),
+            columns=("what", "least gap (5 to 95 %), where and when", "air wanted"),
             rows=lines,
-            numeric=(3,),
-            widths=(1.0, 1.2, 4.2, 0.9),
+            numeric=(2,),
+            widths=(1.0, 5.2, 0.9),
         ),
     ]
 

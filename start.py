@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Set drybuild up on this machine and show it at work.
 
-python3 start.py          make the environment, then check the demo build and write its book
+python3 start.py          make the environment, check the demo build, write its book, and, in a
+                          terminal, open the workbench on it
 python3 start.py test     the same environment with the test tools, then every test
 python3 start.py check    ... any drybuild command with its arguments
 
@@ -10,6 +11,7 @@ Standard library only; Linux, macOS and Windows; Python 3.11 or newer.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import shutil
@@ -68,6 +70,11 @@ def demo() -> int:
     print("\nGo on with:")
     for words, what in further.items():
         print(f"  {command} {words:<26} {what}")
+    if code or not sys.stdout.isatty():
+        return code
+    print("\nNow the same in the browser; Ctrl+C ends it.", flush=True)
+    with contextlib.suppress(KeyboardInterrupt):
+        code = run([PYTHON, "-m", "drybuild", "open", DEMO])
     return code
 
 

@@ -37,7 +37,10 @@ def read_address(text: str) -> Address:
             steps.append(json.loads(f'"{quoted}"') if quoted is not None else bare)
         at = match.end()
     if not steps or at < len(text):
-        raise ValueError(f"{text!r} does not read as an address such as car.body.wheelbase")
+        raise ValueError(
+            f"{text!r} does not read as an address such as car.body.wheelbase; a name that holds a "
+            'dot or a bracket goes in double quotes, as in options.engine."2.0 twin".mass'
+        )
     return tuple(steps)
 
 

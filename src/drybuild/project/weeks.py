@@ -35,7 +35,17 @@ class WeekdaysField(SharesField):
                 unknown_entry(reader, entry, f"{path}.{name}", DAYS)
         found = super().read(node, path, reader)
         kept = {day: weight for day, weight in (found or {}).items() if day in DAYS}
-        return kept if sum(kept.values()) > 0.0 else None
+        if sum(kept.values()) > 0.0:
+            return kept
+        if kept:
+            reader.problem(
+                "no-weekday",
+                node.where,
+                path,
+                "every day has the weight 0, so that no work would ever be done",
+                "Give at least one day a weight above 0, or leave the whole entry out.",
+            )
+        return None
 
 
 @dataclass(frozen=True, kw_only=True)

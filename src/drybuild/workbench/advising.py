@@ -40,13 +40,14 @@ def shared_file(request: Request) -> Response:
 
 async def read_reply(request: Request) -> Response:
     """Lay a reply on the desk: a file, or pasted text."""
-    form = await request.form(max_files=1, max_fields=4, max_part_size=LARGEST_REPLY + 1)
-    given = form.get("file")
-    name, data = "the pasted reply", text(form, "pasted").replace("\r\n", "\n").encode()
-    if isinstance(given, UploadFile) and given.filename:
-        name, data = given.filename, await given.read(LARGEST_REPLY + 1)
     desk: Desk = request.app.state.desk
-    return await anyio.to_thread.run_sync(_lay_down, desk, form, name, data)
+    size = LARGEST_REPLY + 1
+    async with request.form(max_files=1, max_fields=4, max_part_size=size) as form:
+        given = form.get("file")
+        name, data = "the pasted reply", text(form, "pasted").replace("\r\n", "\n").encode()
+        if isinstance(given, UploadFile) and given.filename:
+            name, data = given.filename, await given.read(size)
+        return await anyio.to_thread.run_sync(_lay_down, desk, form, name, data)
 
 
 def _lay_down(desk: Desk, form: FormData, name: str, data: bytes) -> Response:

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 from tests.journeys.browser import open_browser
 from tests.workbench.benches import SMALL, TOKEN, Bench, bench
 
-PAGES = ("/", "/car", "/choices", "/running-gear", "/power", "/shell", "/work", "/next")
+PAGES = ("/", "/car", "/choices", "/fit", "/running-gear", "/power", "/shell", "/work", "/next")
 PAGES = (*PAGES, "/verdicts", "/book", "/choices/engine/larger")
 SETTLED = re.compile("settled")
 

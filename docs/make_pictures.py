@@ -1,7 +1,7 @@
 """Make the pictures of the documentation: ``.venv/bin/python docs/make_pictures.py``.
 
 Runs the commands on the demo and photographs what they print in a headless browser; pages of the
-book come from its PDF. Needs Chromium and pdftoppm on the machine; with ImageMagick the pictures are smaller.
+book come from its PDF. Needs Chromium and pdftoppm on the machine; ImageMagick makes them smaller.
 """
 
 from __future__ import annotations

@@ -36,8 +36,8 @@ def shown(tmp_path_factory) -> Iterator[Bench]:
 def entered(browser: Browser, port: int, **look) -> tuple[BrowserContext, Page]:
     context = browser.new_context(**{"viewport": {"width": 1280, "height": 900}} | look)
     page = context.new_page()
-    page.set_default_timeout(30_000)
-    expect.set_options(timeout=30_000)
+    page.set_default_timeout(60_000)
+    expect.set_options(timeout=60_000)
     page.goto(f"http://127.0.0.1:{port}/enter/{TOKEN}")
     return context, page
 
@@ -62,7 +62,7 @@ def test_a_build_begins_from_nothing(browser, tmp_path, script) -> None:
 
 
 def test_a_finding_moves_cost_and_dates(browser, tmp_path) -> None:
-    with bench(tmp_path) as opened:
+    with bench(tmp_path, samples=1500) as opened:
         context, page = entered(browser, opened.port)
         page.goto(f"{opened.origin}/shell")
         expect(page.locator("#strip")).to_contain_text(SETTLED)

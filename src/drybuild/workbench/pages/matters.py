@@ -54,21 +54,31 @@ def _topic(
 ) -> dict[str, Any] | None:  # a template takes anything
     session = desk.session
     asked = [one for one in desk.verdicts() if one.check.matter in topic.matters]
-    found = [
-        one
-        for one in session.quantities.values()
-        if one.quantity.matter in topic.matters and not _senseless(one)
-    ]
-    if not asked and not found:
+    chapters = _chapters(desk, topic.chapters, draw=draw)
+    found = [] if chapters is None else _figures(desk, topic)
+    if not asked and not found and chapters is not None:
         return None
-    leads = [session.quantities[name] for name in topic.leads if name in session.quantities]
+    known = [name for name in topic.leads if name in session.graph.quantities]
+    leads = [session.evaluation.result(name) for name in known]
     return {
         "topic": topic,
         "verdicts": [told(one, session) for one in asked],
         "leads": [figure(one, session) for one in leads if not one.open],
-        "chapters": _chapters(desk, topic.chapters, draw=draw),
+        "chapters": chapters,
         "figures": [figure(one, session) for one in found],
     }
+
+
+def _figures(desk: Desk, topic: Topic) -> list[Result]:
+    """Return every quantity of a topic's matters that has a sense for this car."""
+    evaluation = desk.session.evaluation
+    names = [
+        name
+        for name, one in desk.session.graph.quantities.items()
+        if one.matter in topic.matters and not one.step
+    ]
+    results = (evaluation.result(name) for name in names)
+    return [one for one in results if not _senseless(one)]
 
 
 def _senseless(result: Result) -> bool:

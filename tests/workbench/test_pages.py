@@ -33,7 +33,9 @@ def test_ids_stand_once_and_fields_have_labels(shown, page):
     labelled = set(re.findall(r'<label for="([^"]+)"', text))
     within = re.findall(r"<label\b[^>]*>(?:(?!</label>).)*", text, re.DOTALL)
     labelled |= {one for label in within for one in re.findall(r'\sid="([^"]+)"', label)}
-    for field in re.findall(r"<(?:input|select)\b(?![^>]*type=\"(?:hidden|radio)\")[^>]*>", text):
+    for field in re.findall(
+        r"<(?:input|select)\b(?![^>]*type=\"(?:hidden|radio|checkbox)\")[^>]*>", text
+    ):
         assert re.search(r'id="([^"]+)"', field)[1] in labelled
 
 

@@ -1,0 +1,181 @@
+"""From one place to the best one near it: linear programmes one after another.
+
+Near a place each contact's gap changes by its normal, so the best step within reach is a linear
+programme: the largest smallest margin over all contacts, with the limits held. The step is kept
+where the exact margin grew; else the reach is halved.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from drybuild.physics.placement.question import Array, Question, limit_gradients, margin_gradient
+from drybuild.physics.placement.near import Near
+from drybuild.physics.solids.nearest import Clearance
+
+REACH = np.array([0.03, 0.02, 0.03, 0.02, 0.015])
+"""How far the first step may go. [m, rad]"""
+SMALLEST = 0.004
+"""Share of the first reach at which the climb ends: a tenth of a millimetre."""
+STEPS = 40
+GAIN = 2e-5
+"""A step that promises less margin ends the climb. [m]"""
+PENALTY = 20.0
+"""What a limit that is not kept costs, in margin per metre or radian: more than any gap gains."""
+WITHIN = 0.06
+"""Contacts with so much more margin than the least are watched in a whole step. [m]"""
+ALWAYS = 0.004
+"""And in the smallest. [m]"""
+KEPT = 1e-6
+"""A limit is kept where no more than this lacks. [m, rad]"""
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Spot:
+    """A place with what it leaves."""
+
+    at: Array
+    margin: float
+    """Least gap over its need (m)."""
+    contacts: tuple[Clearance, ...]
+    """Contacts near the least, the least first."""
+    spares: Array
+    """Left of each limit; minus where it is not kept."""
+
+    @property
+    def lacking(self) -> float:
+        """How much of the limits is not kept, summed."""
+        return float(np.maximum(-self.spares, 0.0).sum())
+
+    @property
+    def worth(self) -> float:
+        """Return the margin less what the limits lack, weighted: what a climb raises."""
+        return self.margin - PENALTY * self.lacking
+
+    @property
+    def keeps(self) -> bool:
+        """Whether every limit is kept."""
+        return bool(np.all(self.spares >= -KEPT))
+
+
+def look(*, near: Near, question: Question, at: Array, within: float = WITHIN) -> Spot:
+    """Return what a place leaves.
+
+    Parameters
+    ----------
+    near : Nearest
+        The question's scene, made ready. [m]
+    question : Question
+        Its limits. [-]
+    at : array
+        The place, shape (5,). [m]
+    within : float
+        How much more margin than the least a contact may have to be told. [m]
+
+    Returns
+    -------
+    Spot
+        Exact margin with the contacts near it, and what is left of the limits. [m]
+
+    """
+    contacts = tuple(near.contacts(question.pose(at), within=within))
+    margin = contacts[0].margin if contacts else np.inf
+    spares = question.spares(at[:, None])[:, 0]
+    return Spot(at=at, margin=margin, contacts=contacts, spares=spares)
+
+
+def climb(
+    *,
+    near: Near,
+    question: Question,
+    start: Array,
+    enough: float = np.inf,
+    between: Callable[[], None] | None = None,
+) -> Spot:
+    """Return the best place that steps from a place lead to.
+
+    Parameters
+    ----------
+    near : Nearest
+        The question's scene, made ready. [m]
+    question : Question
+        Bounds and limits. [-]
+    start : array
+        Where to begin, shape (5,). [m]
+    enough : float
+        Stop where the margin is as large as this and the limits are kept. [m]
+    between : callable
+        Called before each step; may raise to stop.
+
+    Returns
+    -------
+    Spot
+        Never worse than the start. [m]
+
+    Notes
+    -----
+    max s − P Σe, s ≤ mᵢ + gᵢ·Δq, 0 ≤ cₖ + hₖ·Δq + eₖ, |Δq| ≤ reach, by HiGHS.
+
+    References
+    ----------
+    .. [1] R. Fletcher, E. Sainz de la Maza, "Nonlinear programming and nonsmooth optimization by
+       successive linear programming", Mathematical Programming 43, 1989 (from memory).
+
+    """
+    at = np.clip(start, question.low, question.high)
+    spot, share = look(near=near, question=question, at=at), 1.0
+    for _ in range(STEPS):
+        if between is not None:
+            between()
+        if spot.keeps and spot.margin >= enough:
+            break
+        step, promised = _step(spot, question, share * REACH)
+        if promised - spot.worth < GAIN:
+            break
+        within = min(WITHIN, share * WITHIN + ALWAYS)
+        there = look(near=near, question=question, at=spot.at + step, within=within)
+        gained = (there.worth - spot.worth) / (promised - spot.worth)
+        if gained > 0.0:
+            spot = there
+        share *= 0.5 if gained < 0.25 else 1.5 if gained > 0.75 else 1.0
+        share = min(share, 2.0)
+        if share < SMALLEST:
+            break
+    return spot
+
+
+def _step(spot: Spot, question: Question, reach: Array) -> tuple[Array, float]:
+    """Return the best step within reach, and the worth that it promises."""
+    from scipy.optimize import linprog  # noqa: PLC0415  slow to import
+
+    spare, slopes = limit_gradients(question=question, at=spot.at)
+    count = len(spare)
+    rows, bounds = _contact_rows(spot.contacts, spot.at, count)
+    keeping = np.concatenate((-slopes, np.zeros((count, 1)), -np.eye(count)), axis=1)
+    low = np.maximum(-reach, question.low - spot.at)
+    high = np.minimum(reach, question.high - spot.at)
+    cost = np.concatenate((np.zeros(5), [-1.0], np.full(count, PENALTY)))
+    solved = linprog(
+        cost,
+        A_ub=np.concatenate((rows, keeping)),
+        b_ub=np.concatenate((bounds, spare)),
+        bounds=[*zip(low, high, strict=True), (None, None), *[(0.0, None)] * count],
+        method="highs",
+    )
+    if solved.x is None:
+        return np.zeros(5), spot.worth
+    return np.asarray(solved.x[:5], float), -float(solved.fun)
+
+
+def _contact_rows(
+    contacts: Sequence[Clearance], at: Array, limits: int
+) -> tuple[Array, Array]:
+    """Return s − gᵢ·Δq ≤ mᵢ for each contact."""
+    rows = np.zeros((len(contacts), 6 + limits))
+    for row, one in zip(rows, contacts, strict=True):
+        row[:5] = -margin_gradient(contact=one, at=at)
+    rows[:, 5] = 1.0
+    return rows, np.array([one.margin for one in contacts])

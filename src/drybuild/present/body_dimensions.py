@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drybuild.present.body_shape import WHEEL, BodyShape
-from drybuild.present.drawing import Drawing, Point, fitted
+from drybuild.present.drawing import Drawing, Point, text_width
 
 LENGTH, FRONT_MIDDLE, SIZE = 262.0, 428.0, 7.4
 LEFT, TOP = 26.0, 24.0
@@ -258,7 +258,9 @@ def _measure(
             drawing.words(on, words, size=SIZE, bold=one.most)
             return
         if abs(end[0] - start[0]) > 1.0:
-            words = fitted(words, SIZE, max(abs(end[0] - start[0]) + 20.0, 100.0))
+            room = max(abs(end[0] - start[0]) + 20.0, 100.0)
+            if text_width(words, SIZE) > room and not one.given:
+                words = f"{one.name} ?"
         drawing.dimension(start, end, words, tone=tone, size=SIZE, bold=one.most)
 
 

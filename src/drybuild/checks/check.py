@@ -32,7 +32,8 @@ class Check:
     mend: str
     """What helps when it fails."""
     fails: str = ""
-    """How a person would say that it fails, with ``{value}`` and ``{limit}`` where they belong."""
+    """How a person would say that it fails, with ``{value}``, ``{limit}`` and, for what the brief
+    keeps, ``{kept}`` where they belong."""
     advice: bool = False
     """A failing advice is said, but rules nothing out and fails no command."""
     label: str | None = None

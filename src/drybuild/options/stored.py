@@ -12,12 +12,12 @@ import io
 import tempfile
 import zipfile
 from collections.abc import Mapping, Sequence
-from functools import cache
 from pathlib import Path
 
 import numpy as np
 
 from drybuild.checks.check import Check
+from drybuild.keeping import program_name
 from drybuild.options.labels import Costs
 from drybuild.options.network import Flags
 from drybuild.project.build import Build
@@ -38,7 +38,7 @@ def content_key(build: Build, checks: Sequence[Check], samples: int) -> str:
         [_plain(part) for part in (build.brief, build.car, build.tops, build.named, build.options)],
         [_plain(check) for check in checks],
         samples,
-        _program(),
+        program_name(),
     )
     return hashlib.blake2b(repr(rests_on).encode(), digest_size=16).hexdigest()
 
@@ -54,16 +54,6 @@ def _plain(value: object) -> object:
         named = ((one.name, getattr(value, one.name)) for one in dataclasses.fields(value))
         return [(name, _plain(one)) for name, one in named if name not in PLACE_ONLY]
     return repr(value)
-
-
-@cache
-def _program() -> str:
-    """Return a name for this state of the program: its files by size and time."""
-    root = Path(__file__).parents[1]
-    files = sorted(one for one in root.rglob("*") if one.suffix in (".py", ".csv"))
-    stats = [(str(one.relative_to(root)), one.stat()) for one in files]
-    seen = [(name, stat.st_size, stat.st_mtime_ns) for name, stat in stats]
-    return hashlib.blake2b(repr(seen).encode(), digest_size=16).hexdigest()
 
 
 def fetch(folder: Path, key: str) -> dict[str, Judged]:

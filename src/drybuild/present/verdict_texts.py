@@ -59,6 +59,17 @@ def failing_words(verdict: Verdict, evaluation: Evaluation) -> str:
     what = quantity.label[:1].lower() + quantity.label[1:]
     value = value_text(verdict, evaluation)
     if verdict.check.fails:
-        told = verdict.check.fails.format(value=value, limit=limit_text(verdict, evaluation))
+        told = verdict.check.fails.format(
+            value=value, limit=limit_text(verdict, evaluation), kept=_kept(evaluation)
+        )
         return f"{told} ({verdict.check.id})"
     return f"{what}: {value}, wanted {limit_text(verdict, evaluation)} ({verdict.check.id})"
+
+
+def _kept(evaluation: Evaluation) -> str:
+    """Return what the brief keeps as the end of a sentence; nothing where it keeps nothing."""
+    areas = evaluation.build.brief.given.get("keep")
+    if not isinstance(areas, tuple) or not areas:
+        return ""
+    *others, last = areas
+    return f"; the brief keeps {', '.join(others)}{' and ' if others else ''}{last}"

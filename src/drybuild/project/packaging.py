@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from drybuild.project.by_choice import reading_by
 from drybuild.project.fields import choice, reading
-from drybuild.project.groups import named
+from drybuild.project.groups import named, part
+from drybuild.project.packaging_place import Package, Placing
 from drybuild.project.packaging_solids import Loft, PartShape, Standing
 from drybuild.project.sections import Section
 
@@ -92,6 +93,7 @@ class EngineBox(Section):
         typical=True,
     )
     parts = named(PartShape, "Parts of its own in its own axes: headers, alternator, sump, servo")
+    packages = named(Package, "Other headers, accessory drives, sumps that can be had for it")
 
 
 class GearboxBox(Section):
@@ -151,6 +153,7 @@ class Bay(Section):
     )
     engines = named(EngineBox, "Shape and place of each engine, by the name of its option")
     gearboxes = named(GearboxBox, "Shape of each gearbox, by the name of its option")
+    placing = part(Placing, "How far the engine may be put from its place, and what it has to keep")
     needs = named(
         NeededRoom,
         "Room of your own in place of the trade's, by kind (steering, hot) or by name (left tower)",

@@ -17,6 +17,7 @@ from drybuild.physics.solids.shapes import Array, Piece, Solid, Whole, box_piece
 from drybuild.project.driveline import Gearbox
 from drybuild.project.engine import Engine
 from drybuild.project.packaging import Bay, EngineBox, GearboxBox
+from drybuild.project.packaging_place import Package
 from drybuild.quantities.graph import Evaluation
 from drybuild.quantities.packaging_bay import bay_solids
 from drybuild.quantities.packaging_shapes import (
@@ -100,17 +101,23 @@ def bay_gaps(bay_scene: Scene, placed_engine: PlacedEngine) -> dict[str, Sampled
     return sampled_gaps(scene=bay_scene, pose=placed_engine.pose)
 
 
-@step("Gaps round the gearbox", source="convex-distance")
-def gearbox_gaps(
-    placed_engine: PlacedEngine, placed_bay: PlacedBay, gearbox: Gearbox, bay: Bay
-) -> dict[str, SampledGap]:
-    """Return the gaps between the gearbox, rocking with the engine, and what stands round it."""
+@step("The gearbox's solids", source="common-practice")
+def gearbox_shape(gearbox: Gearbox, bay: Bay) -> tuple[Solid, ...]:
+    """Return the gearbox in the engine's axes."""
     name = gearbox.path.removeprefix("options.gearbox.")
     one = bay.gearboxes.get(name)
     if one is None:
         raise DoesNotApply(f"{bay.path_of('gearboxes')}.{name}", "its shape is not measured")
+    return tuple(_gearbox_solids(one))
+
+
+@step("Gaps round the gearbox", source="convex-distance")
+def gearbox_gaps(
+    placed_engine: PlacedEngine, placed_bay: PlacedBay, gearbox_shape: tuple[Solid, ...]
+) -> dict[str, SampledGap]:
+    """Return the gaps between the gearbox, rocking with the engine, and what stands round it."""
     scene = Scene(
-        moving=tuple(_gearbox_solids(one)),
+        moving=gearbox_shape,
         fixed=placed_bay.solids,
         movements={**placed_bay.movements, ROCK: placed_engine.rock},
         needed=needs_of(placed_bay),
@@ -158,7 +165,8 @@ def meshes_in_body_axes(
     -------
     dict
         By the solid's name: points (points, 3) in m in body axes, corners of triangles (triangles,
-        3) that look outward, and the solid's kind. Empty while the engine or the bay is open.
+        3) that look outward, and the solid's kind; the gearbox where its shape is measured. Empty
+        while the engine or the bay is open.
 
     """
     scene = evaluation.result("bay_scene", picks).value
@@ -166,9 +174,10 @@ def meshes_in_body_axes(
     if scene is None or placed is None:
         return {}
     pose = placed.pose.nominal
+    gearbox = evaluation.result("gearbox_shape", picks).value or ()
     found = {
         one.name: (*triangles_of(solid=one, turn=pose.turn, shift=pose.shift), one.kind)
-        for one in scene.moving
+        for one in (*scene.moving, *gearbox)
     }
     for one in scene.fixed:
         found[one.name] = (*triangles_of(solid=one), one.kind)
@@ -218,14 +227,27 @@ def _engine_solids(one: EngineBox) -> list[Solid]:
         Solid(name=BELL, pieces=_bell(one, plain), kind="engine", movement=ROCK, typical=not plain)
     )
     parts = [replace(part, movement=ROCK) for part in part_solids(one.parts)]
-    named = {part.name for part in parts}
-    return [*(_without(solid, named) for solid in solids), *parts]
+    found = with_parts(solids, parts, {part.name for part in parts})
+    for package in one.packages.values():
+        if package.taken:
+            found = with_package(found, package)
+    return found
 
 
-def _without(solid: Solid, named: set[str]) -> Solid:
-    """Leave out usual pieces that the person gives as parts of the same name."""
-    kept = tuple(piece for piece in solid.pieces if piece.name not in named)
-    return replace(solid, pieces=kept)
+def with_package(solids: list[Solid], package: Package) -> list[Solid]:
+    """Return an engine's solids with another way to equip it: its parts go for some pieces."""
+    parts = [replace(part, movement=ROCK) for part in part_solids(package.parts)]
+    return with_parts(solids, parts, {part.name for part in parts} | set(package.instead_of))
+
+
+def with_parts(solids: list[Solid], parts: list[Solid], named: set[str]) -> list[Solid]:
+    """Return solids without what is named, pieces or whole solids, and with further parts."""
+    left = [
+        replace(one, pieces=tuple(piece for piece in one.pieces if piece.name not in named))
+        for one in solids
+        if one.name not in named
+    ]
+    return [*(one for one in left if one.pieces), *parts]
 
 
 def _bell(one: EngineBox, plain: bool) -> tuple[Piece, ...]:

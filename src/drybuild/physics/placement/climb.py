@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drybuild.physics.placement.question import Array, Question, limit_gradients, margin_gradient
 from drybuild.physics.placement.near import Near
+from drybuild.physics.placement.question import Array, Question, limit_gradients, margin_gradient
 from drybuild.physics.solids.nearest import Clearance
 
 REACH = np.array([0.03, 0.02, 0.03, 0.02, 0.015])
@@ -165,14 +165,12 @@ def _step(spot: Spot, question: Question, reach: Array) -> tuple[Array, float]:
         bounds=[*zip(low, high, strict=True), (None, None), *[(0.0, None)] * count],
         method="highs",
     )
-    if solved.x is None:
+    if solved.x is None or solved.fun is None:
         return np.zeros(5), spot.worth
     return np.asarray(solved.x[:5], float), -float(solved.fun)
 
 
-def _contact_rows(
-    contacts: Sequence[Clearance], at: Array, limits: int
-) -> tuple[Array, Array]:
+def _contact_rows(contacts: Sequence[Clearance], at: Array, limits: int) -> tuple[Array, Array]:
     """Return s − gᵢ·Δq ≤ mᵢ for each contact."""
     rows = np.zeros((len(contacts), 6 + limits))
     for row, one in zip(rows, contacts, strict=True):

@@ -124,3 +124,34 @@ def limit_gradients(*, question: Question, at: Array) -> tuple[Array, Array]:
     around = at[:, None] + step * np.concatenate((np.eye(5), -np.eye(5), np.zeros((5, 1))), axis=1)
     spare = question.spares(around)
     return spare[:, 10], (spare[:, :5] - spare[:, 5:10]) / (2.0 * step)
+
+
+def carried(*, points: Array, at: Array, roll: float) -> Array:
+    """Return points of the moving solids in body axes at many places.
+
+    Parameters
+    ----------
+    points : array
+        In their own axes, shape (points, 3). [m]
+    at : array
+        Places, shape (5, places). [m]
+    roll : float
+        Lean about x. [rad]
+
+    Returns
+    -------
+    array
+        Shape (points, 3, places). [m]
+
+    Notes
+    -----
+    p' = R p + t with R as `Pose` has it.
+
+    References
+    ----------
+    .. [1] Rotation in space, definition.
+
+    """
+    pose = Pose(x=at[0], y=at[1], z=at[2], roll=roll, pitch=at[3], yaw=at[4])
+    turn = np.broadcast_to(pose.turn.reshape(3, 3, -1), (3, 3, at.shape[1]))
+    return np.asarray(np.einsum("ijn,pj->pin", turn, points) + pose.shift[None])

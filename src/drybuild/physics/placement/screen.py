@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drybuild.physics.placement.question import Array, Question
 from drybuild.physics.placement.near import Near, Part
+from drybuild.physics.placement.question import Array, Question
 from drybuild.physics.solids.shapes import Whole
 
 AXES = np.concatenate((np.eye(3), -np.eye(3)))

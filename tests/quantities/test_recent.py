@@ -1,5 +1,6 @@
 """A memory of results that keeps to its room."""
 
+from dataclasses import dataclass
 from types import SimpleNamespace
 from typing import cast
 
@@ -9,12 +10,18 @@ from drybuild.quantities.graph import Result
 from drybuild.quantities.recent import Recent, weight
 
 
+@dataclass
+class Sides:
+    left: object
+    right: object
+
+
 def result(value: object) -> Result:
     return cast(Result, SimpleNamespace(value=value))
 
 
 def test_arrays_are_weighed_wherever_they_are():
-    inside = SimpleNamespace(left=np.zeros(100), right=(np.zeros(50), {"a": np.zeros(25)}))
+    inside = Sides(left=np.zeros(100), right=(np.zeros(50), {"a": np.zeros(25)}))
     assert weight({"one": inside, "two": "words", "three": None}) == 8 * 175
 
 

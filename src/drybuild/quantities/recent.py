@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
 from typing import Any
 
 import numpy as np
@@ -62,5 +63,6 @@ def weight(value: object, depth: int = DEEPEST) -> int:
         return sum(weight(one, depth - 1) for one in value.values())
     if isinstance(value, list | tuple):
         return sum(weight(one, depth - 1) for one in value)
-    parts = getattr(value, "__dict__", None)
-    return sum(weight(one, depth - 1) for one in parts.values()) if parts else 0
+    if not is_dataclass(value):
+        return 0  # a bound section leads back to the whole evaluation
+    return sum(weight(getattr(value, one.name), depth - 1) for one in fields(value))

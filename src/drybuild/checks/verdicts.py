@@ -47,6 +47,8 @@ class Judged:
     margin: float
     """Nominal distance from the limit; negative when it fails."""
     probability: float
+    unsolved: float
+    """Share of the samples that have no solution; they count as not reached."""
 
     @cached_property
     def value(self) -> tuple[float, float, float]:
@@ -290,6 +292,7 @@ def _judge_label(
         limit=float(limit.flat[0]) if limit is not None else float("nan"),
         margin=nominal,
         probability=probability,
+        unsolved=np.count_nonzero(np.isnan(drawn)) / drawn.size,
     )
 
 

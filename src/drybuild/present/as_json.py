@@ -106,6 +106,7 @@ def verdict_json(verdict: Verdict, evaluation: Evaluation, system: str) -> Json:
         "limit": _number(worst.limit, verdict.unit) if worst else None,
         "margin": _number(worst.margin, "-") if worst else None,
         "probability": _number(worst.probability, "-") if worst else None,
+        "no_solution": _number(worst.unsolved, "-") if worst else None,
         "labels": [_judged_json(one, verdict.unit) for one in verdict.judged],
         "missing": [{"path": lack.path, "why": lack.why} for lack in verdict.missing],
         "inputs": [
@@ -158,6 +159,7 @@ def _judged_json(one: Judged, unit: str) -> Json:
         "limit": _number(one.limit, unit),
         "margin": _number(one.margin, "-"),
         "probability": _number(one.probability, "-"),
+        "no_solution": _number(one.unsolved, "-"),
     }
 
 

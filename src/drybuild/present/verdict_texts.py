@@ -15,6 +15,8 @@ def value_text(verdict: Verdict, evaluation: Evaluation) -> str:
     one = evaluation.graph.quantities[verdict.check.quantity]
     build = evaluation.build
     text = with_band(worst.value, one.unit, one.shown, build.units, build.currency)
+    if worst.unsolved:
+        text = f"{text}, {_part(worst.unsolved)} of the samples have no solution"
     return f"{worst.label}: {text}" if worst.label else text
 
 
@@ -47,7 +49,11 @@ def sure_text(verdict: Verdict) -> str:
     worst = verdict.worst
     if worst is None:
         return ""
-    percent = worst.probability * 100.0
+    return _part(worst.probability)
+
+
+def _part(share: float) -> str:
+    percent = share * 100.0
     if 0.0 < percent < 1.0:
         return "< 1 %"
     return "> 99 %" if 99.0 < percent < 100.0 else f"{percent:.0f} %"

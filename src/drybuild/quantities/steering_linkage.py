@@ -74,13 +74,16 @@ def _lock(left: Values, right: Values, wanted: Values, swept: Swept) -> Labelled
     rising = left[PLACES + 1, 0] > left[PLACES - 1, 0]
     side = slice(PLACES, None) if rising else slice(PLACES, None, -1)
     inner, outer = left[side], right[side]
-    found = {"inner": np.empty(wanted.shape), "outer": np.empty(wanted.shape)}
-    for sample, angle in enumerate(wanted):
-        known = np.isfinite(inner[:, sample])
-        turned, other = inner[known, sample], outer[known, sample]
-        if sample == 0 and np.max(turned) < angle:
-            why = swept.motion.stop or "the gear's travel does not bring the wheel to its lock"
-            raise InputError(f"{swept.linkage.mechanism.layout}: {why}")
-        found["inner"][sample] = min(angle, np.max(turned))
-        found["outer"][sample] = np.interp(angle, turned, other)
-    return found
+    known = np.isfinite(inner).cumprod(axis=0, dtype=bool)
+    turned = np.where(known, inner, -np.inf)
+    most = turned.max(axis=0)
+    if most[0] < wanted[0]:
+        why = swept.motion.stop or "the gear's travel does not bring the wheel to its lock"
+        raise InputError(f"{swept.linkage.mechanism.layout}: {why}")
+    before = np.maximum((known & (turned <= wanted)).sum(axis=0) - 1, 0)
+    after = np.minimum(before + 1, known.sum(axis=0) - 1)
+    line = np.arange(wanted.size)
+    near, far = inner[before, line], inner[after, line]
+    share = np.clip((wanted - near) / np.where(far > near, far - near, 1.0), 0.0, 1.0)
+    other = np.where(share > 0.0, share * (outer[after, line] - outer[before, line]), 0.0)
+    return {"inner": np.minimum(wanted, most), "outer": outer[before, line] + other}

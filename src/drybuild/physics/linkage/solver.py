@@ -1,13 +1,15 @@
 """Move a mechanism over travel, steer and roll: batched Newton, outward from design position.
 
 Every position starts from its neighbour nearer to design, in steps of a few millimetres, so that
-the body stays in the way it was assembled. Samples that cannot follow are nan from there on.
+the body stays in the way it was assembled. Samples that cannot follow are nan from there on. Many
+samples start from the nominal's positions instead (`near`); those that do not close are marched.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +17,7 @@ import numpy.typing as npt
 from drybuild.errors import InputError
 from drybuild.physics.linkage.joints import ROLL, STEER, TRAVEL, Link
 from drybuild.physics.linkage.mechanism import Mechanism
+from drybuild.physics.linkage.near import picked, poses_near
 from drybuild.physics.linkage.pose import BODY, Pose
 from drybuild.physics.linkage.vectors import Array
 
@@ -32,6 +35,25 @@ LEAP = 1.0
 """A first try that is longer than this is none: the motion is all but free there. [m], [rad]"""
 TURNS = 12
 """Newton steps at most."""
+FEW = 8
+"""So many samples are marched outright."""
+
+
+class Derivative:
+    """The inverse of the derivative at every position, made when it is first asked for."""
+
+    def __init__(
+        self, mechanism: Mechanism, pose: Pose, inputs: Mapping[str, Array], good: Array
+    ) -> None:
+        self._mechanism, self._pose = mechanism, pose
+        self._inputs, self._good = inputs, good
+
+    @cached_property
+    def inverse(self) -> Array:
+        """(unknowns, constraints, positions, samples); nan where there is no solution."""
+        square = _squared(self._mechanism.matrix(self._pose, self._inputs), self._good)
+        found = np.moveaxis(_inverted(square), (-2, -1), (0, 1))
+        return np.where(self._good, found, np.nan)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,12 +84,17 @@ class Motion:
     steer: Array
     roll: Array
     pose: Pose
-    inverse: Array
-    """Of the derivative, (unknowns, constraints, positions, samples)."""
+    derivative: Derivative
+    """Of the gaps by the unknowns."""
     residual: Array
     """Greatest gap, (positions, samples); nan where there is no solution [m]."""
     stop: Stop | None
     """The first position that the nominal cannot take, nearest to design; None when all are."""
+
+    @property
+    def inverse(self) -> Array:
+        """Of the derivative, (unknowns, constraints, positions, samples)."""
+        return self.derivative.inverse
 
     @property
     def shape(self) -> tuple[int, int, int, int]:
@@ -123,10 +150,66 @@ def sweep(*, mechanism: Mechanism, travel: Array, steer: Array, roll: Array) -> 
     .. [1] J. C. Dixon, "Suspension Geometry and Computation", 2009, ch. 16 (numerical solution).
 
     """
+    grid = {
+        name: np.atleast_1d(np.asarray(values, dtype=np.float64))
+        for name, values in ((ROLL, roll), (STEER, steer), (TRAVEL, travel))
+    }
+    count = mechanism.samples
+    if count <= FEW:
+        return _marched(mechanism, grid).motion(grid)
+    first = _marched(picked(mechanism=mechanism, samples=np.zeros(1, dtype=np.intp)), grid)
+    nominal = first.motion(grid)
+    if np.isnan(nominal.residual).any():
+        return _marched(mechanism, grid).motion(grid)
+    return _near(mechanism, nominal, first.inputs, grid)
+
+
+def _marched(mechanism: Mechanism, grid: dict[str, Array]) -> _March:
     march = _March(mechanism)
-    for name, values in ((ROLL, roll), (STEER, steer), (TRAVEL, travel)):
-        march.spread(name, np.atleast_1d(np.asarray(values, dtype=np.float64)))
-    return march.motion(travel=travel, steer=steer, roll=roll)
+    for name, values in grid.items():
+        march.spread(name, values)
+    return march
+
+
+def _near(
+    mechanism: Mechanism, nominal: Motion, inputs: dict[str, Array], grid: dict[str, Array]
+) -> Motion:
+    """Return the motion of samples that stay near the nominal; the few others are marched."""
+    pose, gone = poses_near(
+        mechanism=mechanism,
+        nominal=nominal.pose,
+        inverse=nominal.inverse[..., 0],
+        inputs=inputs,
+        closed=CLOSED,
+    )
+    residual = np.abs(mechanism.gaps(pose, inputs)).max(axis=0)
+    with np.errstate(invalid="ignore"):
+        good = (residual < ALLOWED) & (gone < STRAY)
+    lost = np.flatnonzero(~good.all(axis=0))
+    if lost.size:
+        other = _marched(picked(mechanism=mechanism, samples=lost), grid)
+        pose = _joined(pose, other.pose, lost)
+        found = other.motion(grid).residual
+        residual = residual.copy()
+        residual[:, lost] = found
+        good[:, lost] = np.isfinite(found)
+    return Motion(
+        mechanism=mechanism,
+        travel=grid[TRAVEL],
+        steer=grid[STEER],
+        roll=grid[ROLL],
+        pose=pose,
+        derivative=Derivative(mechanism, pose, inputs, good),
+        residual=residual,
+        stop=None,
+    )
+
+
+def _joined(pose: Pose, other: Pose, places: npt.NDArray[np.intp]) -> Pose:
+    values = {name: np.array(getattr(pose, name)) for name in ("centre", "turn", "angles")}
+    for name, value in values.items():
+        value[..., places] = getattr(other, name)
+    return replace(pose, **values)
 
 
 class _March:
@@ -260,12 +343,9 @@ class _March:
 
     def _square(self, pose: Pose, inputs: Mapping[str, Array]) -> Array:
         """Return the derivative as a stack of matrices; the unit matrix for what is lost."""
-        matrix = np.moveaxis(self.mechanism.matrix(pose, inputs), (0, 1), (-2, -1)).copy()
-        bad = ~np.isfinite(matrix).all(axis=(-2, -1)) | ~self.alive
-        matrix[bad] = np.eye(matrix.shape[-1])
-        return matrix
+        return _squared(self.mechanism.matrix(pose, inputs), self.alive)
 
-    def motion(self, *, travel: Array, steer: Array, roll: Array) -> Motion:
+    def motion(self, grid: dict[str, Array]) -> Motion:
         """Return the result, with the derivative made anew at every final position.
 
         Positions were spread roll first, travel last: travel is the slowest axis, roll the fastest.
@@ -277,14 +357,22 @@ class _March:
         residual = self._worst(self.mechanism.gaps(self.pose, self.inputs))
         return Motion(
             mechanism=self.mechanism,
-            travel=np.atleast_1d(travel),
-            steer=np.atleast_1d(steer),
-            roll=np.atleast_1d(roll),
+            travel=grid[TRAVEL],
+            steer=grid[STEER],
+            roll=grid[ROLL],
             pose=self.pose,
-            inverse=np.where(good, self.inverse, np.nan),
+            derivative=Derivative(self.mechanism, self.pose, self.inputs, good),
             residual=np.where(good, residual, np.nan),
             stop=self.stop,
         )
+
+
+def _squared(matrix: Array, good: Array) -> Array:
+    """Return derivatives as a stack of matrices; the unit matrix for what is lost."""
+    found = np.moveaxis(matrix, (0, 1), (-2, -1)).copy()
+    bad = ~np.isfinite(found).all(axis=(-2, -1)) | ~good
+    found[bad] = np.eye(found.shape[-1])
+    return found
 
 
 def _inverted(matrices: Array) -> Array:

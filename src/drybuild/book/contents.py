@@ -11,6 +11,7 @@ from drybuild.book.chapters.brief import brief_chapter
 from drybuild.book.chapters.car import car_chapter
 from drybuild.book.chapters.condition import condition_chapter
 from drybuild.book.chapters.cooling import cooling_chapter
+from drybuild.book.chapters.datum import datum_chapter
 from drybuild.book.chapters.electrics import electrics_chapter
 from drybuild.book.chapters.glance import glance_chapter, headline
 from drybuild.book.chapters.handling import handling_chapter
@@ -49,6 +50,7 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     electrics_chapter,
     shell_chapter,
     condition_chapter,
+    datum_chapter,
     work_chapter,
     money_chapter,
     questions_chapter,

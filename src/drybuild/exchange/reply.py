@@ -36,7 +36,7 @@ VALUE_KEYS = ("at", "value", "from", "note")
 NOTE_KEYS = ("about", "says")
 OWNERS_ONLY = ("shape", "as_is")
 """Entries of an option that only its owner can know: files, and what is on the car."""
-VALUE_TOPS = ("car", "options", "survey", "work", "jobs")
+VALUE_TOPS = ("car", "options", "survey", "datum", "work", "jobs")
 Kind = Literal["option", "value", "note"]
 
 

@@ -9,6 +9,7 @@ from drybuild.project.brakes import BrakeHydraulics, FrontBrakes, ParkingBrake, 
 from drybuild.project.cabin import Belts, Cabin, RollBar, Seats, Trim
 from drybuild.project.condition import Survey
 from drybuild.project.cooling import AirConditioning, Cooling, Radiator
+from drybuild.project.datum import Datum
 from drybuild.project.driveline import Axle, Clutch, Gearbox, Propshaft
 from drybuild.project.electrics import Alternator, Battery, Wiring
 from drybuild.project.engine import Engine
@@ -75,6 +76,7 @@ CAR_SECTIONS: dict[str, type[Section]] = {
 TOPS: dict[str, type[Section]] = {
     "work": Work,
     "survey": Survey,
+    "datum": Datum,
 }
 
 NAMED: dict[str, type[Section]] = {

@@ -25,7 +25,7 @@ from drybuild.workbench.entries import typed_at
 from drybuild.workbench.movement import remember
 from drybuild.workbench.placing import set_place
 
-TOPS = ("build", "units", "brief", "car", "options", "survey", "work", "jobs", "limits")
+TOPS = ("build", "units", "brief", "car", "options", "survey", "datum", "work", "jobs", "limits")
 """What forms may change; picks have a form of their own."""
 
 

@@ -29,6 +29,13 @@ TOPICS = (
         leads=("rust_repair_hours", "rust_repair_cost", "rust_sheet_area", "rust_zones_replaced"),
     ),
     Topic(
+        title="Straight and square",
+        asks="Is the shell straight, square and level, and do the readings agree?",
+        matters=("datum",),
+        chapters=("datum",),
+        leads=("datum_twist", "datum_wheelbase"),
+    ),
+    Topic(
         title="Stiffness and frame",
         asks="Is the shell stiff and strong enough for what it shall carry?",
         matters=("shell",),

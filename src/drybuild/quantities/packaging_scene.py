@@ -111,19 +111,28 @@ def gearbox_shape(gearbox: Gearbox, bay: Bay) -> tuple[Solid, ...]:
     return tuple(_gearbox_solids(one))
 
 
-@step("Gaps round the gearbox", source="convex-distance")
-def gearbox_gaps(
-    placed_engine: PlacedEngine, placed_bay: PlacedBay, gearbox_shape: tuple[Solid, ...]
-) -> dict[str, SampledGap]:
-    """Return the gaps between the gearbox, rocking with the engine, and what stands round it."""
-    scene = Scene(
-        moving=gearbox_shape,
+@step("The gearbox among what stands round it", source="common-practice")
+def gearbox_scene(
+    placed_engine: PlacedEngine, placed_bay: PlacedBay, gearbox: Gearbox, bay: Bay
+) -> Scene:
+    """Return the scene of the gearbox, which goes with the engine; in the engine's own axes."""
+    name = gearbox.path.removeprefix("options.gearbox.")
+    one = bay.gearboxes.get(name)
+    if one is None:
+        raise DoesNotApply(f"{bay.path_of('gearboxes')}.{name}", "its shape is not measured")
+    return Scene(
+        moving=tuple(_gearbox_solids(one)),
         fixed=placed_bay.solids,
         movements={**placed_bay.movements, ROCK: placed_engine.rock},
         needed=needs_of(placed_bay),
         apart=frozenset({(GEARBOX, "bulkhead")}),
     )
-    return sampled_gaps(scene=scene, pose=placed_engine.pose)
+
+
+@step("Gaps round the gearbox", source="convex-distance")
+def gearbox_gaps(gearbox_scene: Scene, placed_engine: PlacedEngine) -> dict[str, SampledGap]:
+    """Return the gaps between the gearbox, rocking with the engine, and what stands round it."""
+    return sampled_gaps(scene=gearbox_scene, pose=placed_engine.pose)
 
 
 def needs_of(bay: PlacedBay) -> Needed:

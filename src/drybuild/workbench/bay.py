@@ -225,7 +225,8 @@ def _nearest(quantity: str, evaluation: Evaluation) -> dict[str, Clearance]:
 
 def _solids(build: Build, evaluation: Evaluation) -> list[dict[str, Any]]:  # JSON is free-form
     placed = evaluation.result("placed_engine").value
-    moving = {one.name for one in placed.solids} if placed else set()
+    gearbox = evaluation.result("gearbox_shape").value or ()
+    moving = {one.name for one in (*placed.solids, *gearbox)} if placed else set()
     meshes = {name: _used(*mesh) for name, mesh in meshes_in_body_axes(evaluation).items()}
     own = moving | _standing(build) | {BONNET}
     low, high = _shown(evaluation, [points for name, (points, *_) in meshes.items() if name in own])

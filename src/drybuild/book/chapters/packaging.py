@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from drybuild.book.numbers import length_text, nominal_of
+from drybuild.book.numbers import length_text
 from drybuild.book.pages import Block, Chapter, Figure, Sheet, Words
 from drybuild.book.sheets import cautions, figures, path_words, unknown, verdicts_of
-from drybuild.present.nominal import number
-from drybuild.present.packaging import BayView, behind_drawing, boxes_of, side_drawing
-from drybuild.present.packaging_pairs import STEPS, near, pair_cells, pairs_of
-from drybuild.project.packaging import Bay
-from drybuild.project.sections import Section
+from drybuild.present.packaging import fit_drawing, titles_of, words_of
+from drybuild.present.packaging_pairs import STEPS, Pair, near, pair_cells, pairs_of
+from drybuild.present.packaging_views import LOOKS, bay_scene_of, view_of
 from drybuild.session import Session
 
-SIDES = ("rear", "front", "right", "left", "bottom", "top")
+CAPTIONS = {
+    "side": "From the left, front of the car to the left. Numbers are gaps, the worst first, with "
+    "the engine rocking; a full heavy line fails, dashes are tight, dots open, a thin line good.",
+    "front": "From the front, the car's left to the right. Heavy lines are walls where they are "
+    "cut; parts beyond the cut are drawn too.",
+    "plan": "From above, front of the car to the left and its left side below.",
+}
+TRUE_WIDTH = 170.0 / 175.9
+"""Share of a letter sheet's text width that keeps the drawings at their scale. [-]"""
 FIGURES = (
     "bay_length",
     "engine_length",
@@ -42,8 +48,7 @@ def packaging_chapter(session: Session) -> Chapter:
 
 def _pairs(session: Session) -> list[Block]:
     """Return the table of pairs, the worst first."""
-    gaps = {name: session.evaluation.result(name).value for name in set(STEPS.values())}
-    pairs = pairs_of(session.verdicts, gaps)
+    pairs = judged_pairs(session)
     if not pairs:
         return unknown(session, ("bay_clearance", "gearbox_clearance"))
     shown, far = near(pairs)
@@ -78,85 +83,27 @@ def _settling(session: Session) -> list[Block]:
 
 
 def _drawings(session: Session) -> list[Block]:
-    placed = session.evaluation.result("placed_engine").value
-    bay = session.build.car.get("bay")
-    view = _bay(session, bay) if isinstance(bay, Bay) else None
-    if placed is None or view is None:
+    """Return the three views, at a scale that holds on paper."""
+    scene = bay_scene_of(session.evaluation)
+    if scene is None:
         return [Words(text="The engine is not drawn: it stays, or its outline is not measured.")]
-    rest = boxes_of(placed)
-    gaps = {}
-    clearance = session.quantities["bay_clearance"]
-    for name in clearance.labelled():
-        gap = nominal_of(session, "bay_clearance", name)
-        if gap is not None:
-            gaps[name] = gap
-    bonnet = nominal_of(session, "bonnet_clearance")
-    if bonnet is not None:
-        gaps["bonnet"] = bonnet
-
-    def told(metres: float) -> str:
-        return length_text(session, metres)
-
-    words = "; ".join(f"{name} {told(gap)}" for name, gap in gaps.items())
-    return [
-        Figure(
-            svg=side_drawing(rest, view, gaps, told),
-            caption="From the left, front of the car to the left. Blue: engine, green: sump, "
-            "dashed: what stays in the bay. Gaps are the least ones with the engine rocking.",
-            words=f"Side view. Gaps round the engine: {words}.",
-        ),
-        Figure(
-            svg=behind_drawing(rest, view, gaps, told),
-            caption="From behind, the car's left to the left. The bonnet is drawn at its highest "
-            "and, dashed, at its lowest.",
-            words=f"View from behind. Gaps: {words}.",
-        ),
-    ]
+    titles = titles_of(session.build, lambda metres: length_text(session, metres))
+    pairs = judged_pairs(session)
+    found: list[Block] = []
+    for look in LOOKS:
+        view = view_of(scene, look, pairs)
+        found.append(
+            Figure(
+                svg=fit_drawing(view, titles),
+                caption=CAPTIONS[look.name],
+                words=words_of(view, titles),
+                width=TRUE_WIDTH if session.build.units == "us" else 1.0,
+            )
+        )
+    return found
 
 
-def _bay(session: Session, bay: Bay) -> BayView | None:
-    build = session.build
-    names = ("bulkhead", "radiator", "tower_width", "rail_width", "rail_top")
-    found = {name: number(bay, name, build) for name in names}
-    known = {name: value for name, value in found.items() if value is not None}
-    if len(known) < len(names):
-        return None
-    cross = [number(bay, f"crossmember_{end}", build) for end in ("rear", "front", "top")]
-    cross_known = [one for one in cross if one is not None]
-    ride = nominal_of(session, "ride_height", "front")
-    return BayView(
-        **known,
-        crossmember=(cross_known[0], cross_known[1], cross_known[2])
-        if len(cross_known) == 3
-        else None,
-        bonnet=_bonnet(session, bay, known),
-        boxes={
-            name: (box[0], box[1], box[2], box[3], box[4], box[5])
-            for name, section in _named(bay, "boxes").items()
-            if len(box := _sides(session, section)) == len(SIDES)
-        },
-        ground=None if ride is None else -ride,
-    )
-
-
-def _bonnet(session: Session, bay: Bay, known: dict[str, float]) -> list[tuple[float, float]]:
-    stations = [
-        (x, z)
-        for one in _named(bay, "bonnet").values()
-        if (x := number(one, "x", session.build)) is not None
-        and (z := number(one, "height", session.build)) is not None
-    ]
-    if len(stations) > 1:
-        return stations
-    ends = (("bulkhead", "bonnet_rear"), ("radiator", "bonnet_front"))
-    return [(known[at], number(bay, height, session.build) or 0.5) for at, height in ends]
-
-
-def _named(bay: Bay, name: str) -> dict[str, Section]:
-    given = bay.given.get(name)
-    return given if isinstance(given, dict) else {}
-
-
-def _sides(session: Session, section: Section) -> list[float]:
-    values = (number(section, side, session.build) for side in SIDES)
-    return [one for one in values if one is not None]
+def judged_pairs(session: Session) -> tuple[Pair, ...]:
+    """Return every judged pair, the worst first; none while engine or bay is open."""
+    gaps = {name: session.evaluation.result(name).value for name in set(STEPS.values())}
+    return pairs_of(session.verdicts, gaps)

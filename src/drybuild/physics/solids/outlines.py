@@ -1,0 +1,396 @@
+"""Outlines of solids: what is seen along an axis, and what a plane cuts.
+
+A solid is a union of convex pieces. Seen along an axis, or cut by a plane, each piece gives a
+convex polygon; the outline is the boundary of their union. A scan's open sheet gives lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TypeAlias
+
+import numpy as np
+import numpy.typing as npt
+
+from drybuild.errors import require
+from drybuild.physics.solids.shapes import Array, Whole
+
+Polygon: TypeAlias = Array
+"""Corners of a convex polygon, anticlockwise, shape (corners, 2) (m)."""
+Segments: TypeAlias = Array
+"""Straight lines, shape (lines, 2 ends, 2) (m)."""
+SAME = 1e-7
+"""Lines and points nearer than this are the same. [m]"""
+JOINS = 1e-5
+"""Ends of lines nearer than this are joined to a loop. [m]"""
+
+
+def convex_outline(*, points: npt.ArrayLike) -> Polygon:
+    """Return the corners of the least convex polygon round points in a plane.
+
+    Parameters
+    ----------
+    points : array_like
+        Points, shape (points, 2). [m]
+
+    Returns
+    -------
+    array
+        Corners, anticlockwise; fewer than three where the points lie on one line. [m]
+
+    Notes
+    -----
+    Monotone chain: points by x, then the lower and the upper side by left turns.
+
+    References
+    ----------
+    .. [1] A. Andrew, "Another efficient algorithm for convex hulls in two dimensions", Information
+       Processing Letters 9, 1979 (from memory).
+
+    """
+    given = np.unique(np.asarray(points, float).round(12), axis=0)
+    if len(given) < 3:
+        return given
+
+    def side(ordered: Iterable[Array]) -> list[Array]:
+        kept: list[Array] = []
+        for point in ordered:
+            while len(kept) > 1 and _left(kept[-2], kept[-1], point) <= SAME**2:
+                kept.pop()
+            kept.append(point)
+        return kept[:-1]
+
+    return np.array(side(given) + side(given[::-1]))
+
+
+def seen_along(*, points: Iterable[Array], axes: tuple[int, int]) -> list[Polygon]:
+    """Return each convex piece as it is seen along the axis that is not named.
+
+    Parameters
+    ----------
+    points : iterable of array
+        Corners of each piece, shape (points, 3). [m]
+    axes : tuple
+        Which of x, y, z (0, 1, 2) go along and up. [-]
+
+    Returns
+    -------
+    list of array
+        Polygons; pieces that are seen edge-on are left out. [m]
+
+    """
+    found = (convex_outline(points=one[:, list(axes)]) for one in points)
+    return [one for one in found if len(one) > 2]
+
+
+def cut_piece(*, points: Array, axis: int, at: float) -> Polygon:
+    """Return what a plane square to an axis cuts out of a convex piece.
+
+    Parameters
+    ----------
+    points : array
+        Corners of the piece, shape (points, 3). [m]
+    axis : int
+        The plane is square to x, y or z (0, 1, 2). [-]
+    at : float
+        Where on that axis it stands. [m]
+
+    Returns
+    -------
+    array
+        The polygon in the other two axes, in their order; empty where the plane passes by. [m]
+
+    Notes
+    -----
+    Each line between a corner on one side and one on the other meets the plane inside the piece;
+    the hull of all these points is the section.
+
+    References
+    ----------
+    .. [1] Definition of a convex set.
+
+    """
+    others = [k for k in range(3) if k != axis]
+    above = points[points[:, axis] >= at]
+    below = points[points[:, axis] < at]
+    if not (len(above) and len(below)):
+        return np.zeros((0, 2))
+    high, low = above[:, None, axis] - at, at - below[None, :, axis]
+    share = (high / (high + low))[:, :, None]
+    met = above[:, None, others] * (1.0 - share) + below[None, :, others] * share
+    found = convex_outline(points=met.reshape(-1, 2))
+    return found if len(found) > 2 else np.zeros((0, 2))
+
+
+def cut_sheet(*, points: Array, triangles: Whole, axis: int, at: float) -> Segments:
+    """Return the lines in which a plane square to an axis cuts triangles.
+
+    Parameters
+    ----------
+    points : array
+        Points, shape (points, 3). [m]
+    triangles : array
+        Their corners, shape (triangles, 3). [-]
+    axis : int
+        The plane is square to x, y or z (0, 1, 2). [-]
+    at : float
+        Where on that axis it stands. [m]
+
+    Returns
+    -------
+    array
+        Lines in the other two axes, in their order. [m]
+
+    """
+    import trimesh  # noqa: PLC0415  slow to import
+
+    mesh = trimesh.Trimesh(points, triangles, process=False, validate=False)
+    normal = np.eye(3)[axis]
+    lines = trimesh.intersections.mesh_plane(  # type: ignore[no-untyped-call]  # it has none
+        mesh, normal, normal * at
+    )
+    others = [k for k in range(3) if k != axis]
+    return np.asarray(lines, float).reshape(-1, 2, 3)[:, :, others]
+
+
+def clipped(*, polygon: Polygon, low: tuple[float, float], high: tuple[float, float]) -> Polygon:
+    """Return what of a convex polygon lies within an upright box.
+
+    Parameters
+    ----------
+    polygon : array
+        Corners, anticlockwise. [m]
+    low : tuple
+        The box's least place along and up. [m]
+    high : tuple
+        Its greatest. [m]
+
+    Returns
+    -------
+    array
+        Corners, anticlockwise; fewer than three where nothing is left. [m]
+
+    Notes
+    -----
+    The box's sides cut one after another; what is cut stays convex.
+
+    References
+    ----------
+    .. [1] I. Sutherland, G. Hodgman, "Reentrant polygon clipping", Communications of the ACM 17,
+       1974 (from memory).
+
+    """
+    left = np.asarray(polygon, float)
+    for axis in (0, 1):
+        for way, bound in ((1.0, low[axis]), (-1.0, -high[axis])):
+            over = way * left[:, axis] - bound
+            kept: list[Array] = []
+            for k in range(len(left)):
+                after = (k + 1) % len(left)
+                if over[k] >= 0.0:
+                    kept.append(left[k])
+                if (over[k] >= 0.0) != (over[after] >= 0.0):
+                    share = over[k] / (over[k] - over[after])
+                    kept.append(left[k] + (left[after] - left[k]) * share)
+            left = np.array(kept).reshape(-1, 2)
+    return left
+
+
+def union_edges(*, polygons: Sequence[Polygon]) -> Segments:
+    """Return the boundary of the union of convex polygons, its inside to the left.
+
+    Parameters
+    ----------
+    polygons : sequence of array
+        Convex polygons, anticlockwise. [m]
+
+    Returns
+    -------
+    array
+        Lines, each with its inside to the left; holes run clockwise. [m]
+
+    Notes
+    -----
+    Of each side what lies inside another polygon is left out. Of two sides on one line with the
+    same way the first polygon's counts; with opposite ways the polygons join there.
+
+    References
+    ----------
+    .. [1] M. Cyrus, J. Beck, "Generalized two- and three-dimensional clipping", Computers and
+       Graphics 3, 1978 (from memory).
+
+    """
+    kept: list[Array] = []
+    for i, one in enumerate(polygons):
+        for start, end in zip(one, np.roll(one, -1, axis=0), strict=True):
+            inside = [
+                found
+                for j, other in enumerate(polygons)
+                if j != i and (found := _within(start, end, other, earlier=j < i)) is not None
+            ]
+            kept += [_part(start, end, *span) for span in _rest(inside, start, end)]
+    return np.array(kept).reshape(-1, 2, 2)
+
+
+def parted(*, lines: Segments, polygons: Sequence[Polygon]) -> tuple[Segments, Segments]:
+    """Return what of some lines lies outside of polygons, and what inside.
+
+    Parameters
+    ----------
+    lines : array
+        Lines, shape (lines, 2, 2). [m]
+    polygons : sequence of array
+        Convex polygons, anticlockwise; any of them hides. [m]
+
+    Returns
+    -------
+    tuple
+        Lines outside and lines inside. [m]
+
+    """
+    outside: list[Array] = []
+    hidden: list[Array] = []
+    for start, end in lines:
+        spans = [
+            found
+            for other in polygons
+            if (found := _within(start, end, other, earlier=False)) is not None
+        ]
+        rest = _rest(spans, start, end)
+        outside += [_part(start, end, *span) for span in rest]
+        hidden += [_part(start, end, *span) for span in _rest(rest, start, end)]
+    return np.array(outside).reshape(-1, 2, 2), np.array(hidden).reshape(-1, 2, 2)
+
+
+def loops_of(*, lines: Segments) -> list[Array]:
+    """Return lines joined end to end to loops, the longest first.
+
+    Parameters
+    ----------
+    lines : array
+        Lines with their inside to the left. [m]
+
+    Returns
+    -------
+    list of array
+        Corners of each loop, shape (corners, 2), not repeated; corners on a straight line are
+        left out. [m]
+
+    """
+    left = list(range(len(lines)))
+    found: list[Array] = []
+    while left:
+        chain = [lines[left.pop(0)]]
+        while left:
+            ends = np.array([lines[k][0] for k in left])
+            away = np.linalg.norm(ends - chain[-1][1], axis=1)
+            nearest = int(np.argmin(away))
+            if away[nearest] > JOINS:
+                break
+            chain.append(lines[left.pop(nearest)])
+            if float(np.linalg.norm(chain[-1][1] - chain[0][0])) < JOINS:
+                break
+        corners = _straightened(np.array([one[0] for one in chain]))
+        if len(corners) > 2:
+            found.append(corners)
+    return sorted(found, key=lambda one: -abs(area_of(loop=one)))
+
+
+def area_of(*, loop: npt.ArrayLike) -> float:
+    """Return the area within a loop; minus where it runs clockwise.
+
+    Parameters
+    ----------
+    loop : array_like
+        Corners, shape (corners, 2). [m]
+
+    Returns
+    -------
+    float
+        Signed area. [m²]
+
+    Notes
+    -----
+    A = ½ Σ (x_k y_{k+1} − x_{k+1} y_k).
+
+    References
+    ----------
+    .. [1] The surveyor's formula; any text on plane geometry (from memory).
+
+    """
+    at = np.asarray(loop, float)
+    require(at.ndim == 2 and at.shape[1:] == (2,), "loop", at.shape, "m", "x, y rows")
+    after = np.roll(at, -1, axis=0)
+    return float((at[:, 0] * after[:, 1] - after[:, 0] * at[:, 1]).sum() / 2.0)
+
+
+def _left(a: Array, b: Array, c: Array) -> float:
+    return float((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]))
+
+
+def _within(
+    start: Array, end: Array, polygon: Polygon, *, earlier: bool
+) -> tuple[float, float] | None:
+    """Return from where to where, as shares, a line runs inside a polygon."""
+    along = end - start
+    if not (_overlap(start, end, polygon)):
+        return None
+    sides = np.roll(polygon, -1, axis=0) - polygon
+    length = np.linalg.norm(sides, axis=1)
+    normals = np.stack([-sides[:, 1], sides[:, 0]], axis=1) / length[:, None]  # inward
+    from_ = ((start - polygon) * normals).sum(axis=1)
+    slope = normals @ along
+    low, high = 0.0, 1.0
+    for k in range(len(polygon)):
+        if max(abs(from_[k]), abs(from_[k] + slope[k])) < SAME:  # on one line with that side
+            alike = float(sides[k] @ along) > 0.0
+            if alike and not earlier:
+                return None
+        elif abs(slope[k]) < 1e-12:
+            if from_[k] <= 0.0:
+                return None
+        elif slope[k] > 0.0:
+            low = max(low, -from_[k] / slope[k])
+        else:
+            high = min(high, -from_[k] / slope[k])
+        if low >= high:
+            return None
+    return low, high
+
+
+def _overlap(start: Array, end: Array, polygon: Polygon) -> bool:
+    low, high = polygon.min(axis=0), polygon.max(axis=0)
+    first, last = np.minimum(start, end), np.maximum(start, end)
+    return bool((first <= high + SAME).all() and (last >= low - SAME).all())
+
+
+def _rest(
+    taken: Sequence[tuple[float, float]], start: Array, end: Array
+) -> list[tuple[float, float]]:
+    """Return what spans leave of a line, as shares."""
+    least = SAME / max(float(np.linalg.norm(end - start)), SAME)
+    found, at = [], 0.0
+    for low, high in sorted(taken):
+        if low - at > least:
+            found.append((at, low))
+        at = max(at, high)
+    if 1.0 - at > least:
+        found.append((at, 1.0))
+    return found
+
+
+def _part(start: Array, end: Array, low: float, high: float) -> Array:
+    return np.array([start + (end - start) * low, start + (end - start) * high])
+
+
+def _straightened(corners: Array) -> Array:
+    """Leave out corners that lie on the line between their neighbours."""
+    if len(corners) < 3:
+        return corners
+    before, after = np.roll(corners, 1, axis=0), np.roll(corners, -1, axis=0)
+    a, b = corners - before, after - corners
+    bend = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
+    kept: Array = corners[
+        bend > SAME * np.maximum(np.linalg.norm(a, axis=1), np.linalg.norm(b, axis=1))
+    ]
+    return kept

@@ -41,32 +41,35 @@ class EnginePlace:
     """Whether it is another place than the file's."""
 
 
-@step("The engine's best place in the bay", source="slp-fletcher")
-def best_engine_place(
-    engine: Engine,
-    bay: Bay,
-    bay_scene: Scene,
-    placed_engine: PlacedEngine,
-    bay_gaps: dict[str, SampledGap],
-) -> EnginePlace:
-    """Return its place in the file where that will do, else the best that the search finds.
+@step("Where the engine may be put in its bay", source="common-practice")
+def engine_question(
+    engine: Engine, bay: Bay, bay_scene: Scene, placed_engine: PlacedEngine
+) -> Question:
+    """Return how far the engine may go, and what its mounts reach.
 
     What the option says that it alters is taken as made to suit.
     """
     name = engine.path.removeprefix("options.engine.")
     if bay.engines.get(name) is None:
         raise DoesNotApply(f"{bay.path_of('engines')}.{name}", "its shape is not measured")
-    altered = tuple(engine.alters) if engine.has("alters") else ()
-    question = bay_question(bay_scene, placed_engine, bay.placing, altered)
-    scene_changed = question.scene is not bay_scene
-    if not scene_changed and chance(bay_gaps) >= SURE:
-        return EnginePlace(
-            found=place_at(question=question, at=question.start), gaps=bay_gaps, moved=False
-        )
+    return bay_question(bay_scene, placed_engine, bay.placing, tuple(engine.alters))
+
+
+@step("The engine's best place in the bay", source="slp-fletcher")
+def best_engine_place(
+    engine_question: Question,
+    bay_scene: Scene,
+    placed_engine: PlacedEngine,
+    bay_gaps: dict[str, SampledGap],
+) -> EnginePlace:
+    """Return its place in the file where that will do, else the best that the search finds."""
+    question = engine_question
+    if question.scene is bay_scene and chance(bay_gaps) >= SURE:
+        found = place_at(question=question, at=question.start)
+        return EnginePlace(found=found, gaps=bay_gaps, moved=False)
     found = kept_place(question, lambda one: best_place(question=one))
-    gaps = sampled_gaps(
-        scene=question.scene, pose=pose_with_spread(placed_engine.pose, found.spot.at)
-    )
+    pose = pose_with_spread(placed_engine.pose, found.spot.at)
+    gaps = sampled_gaps(scene=question.scene, pose=pose)
     return EnginePlace(found=found, gaps=gaps, moved=True)
 
 

@@ -118,16 +118,15 @@ class ShaftLine:
         """Return what is left of each rule of the joints."""
         at_rest = self.angles(pose, sample=sample)
         largest = self.largest if sample is None else self.largest[sample : sample + 1]
-        moving = np.stack(
-            [self.angles(pose, sample=sample, risen=way * RUNNING * self.travel)
-             for way in (-1.0, 0.0, 1.0)]
-        ).max(axis=0)  # fmt: skip
+        ways = [way * RUNNING * self.travel for way in (-1.0, 0.0, 1.0)]
+        moving = np.stack([self.angles(pose, sample=sample, risen=way) for way in ways])
+        apart = np.abs(moving[:, 0] - moving[:, 1]).max(axis=0)
         return {
             "front joint, bent enough": at_rest[0] - JOINT_LEAST,
             "rear joint, bent enough": at_rest[1] - JOINT_LEAST,
-            "joints alike": JOINT_DIFFERENCE - np.abs(at_rest[0] - at_rest[1]),
-            "front joint at its speed": largest - moving[0],
-            "rear joint at its speed": largest - moving[1],
+            "joints alike through the axle's travel": JOINT_DIFFERENCE - apart,
+            "front joint at its speed": largest - at_rest[0],
+            "rear joint at its speed": largest - at_rest[1],
         }
 
 
@@ -190,19 +189,29 @@ def line_from_angles(
     )
 
 
-def axle_limit(
-    *, mass: Values, load: Values, most: Values, wheelbase: Values, start: Array
-) -> Held:
-    """Return what is left of the front axle's allowed load, or of a share, as the engine moves."""
+def load_limit(*, name: str, load: Values, most: Values, per_metre: Values, start: Array) -> Held:
+    """Return what is left of an axle's allowed load or share, as the engine moves along.
 
-    def moved(at: Array) -> Array:
-        return np.asarray((at[0] - start[0]) * float(mass[0]) / float(wheelbase[0]))
+    Parameters
+    ----------
+    name : str
+        What is limited. [-]
+    load : array
+        What it is where the engine stands now. [kg, or a share]
+    most : array
+        What it may be. [kg, or a share]
+    per_metre : array
+        How much it grows as the engine goes forward. [kg/m, or 1/m]
+    start : array
+        Where the engine stands now. [m]
 
-    def spare(at: Array) -> Array:
-        return np.asarray((float(most[0]) - float(load[0]) - moved(at)) / float(load[0]))
+    """
 
     def over(at: Array, _: Pose) -> Values:
-        more = (at[0] - start[0]) * mass / wheelbase
-        return np.asarray((most - load - more) / load)
+        return np.asarray((most - load - (at[0] - start[0]) * per_metre) / load)
 
-    return Held(limit=Limit(name="load of the front axle", spare=spare, unit="-"), over=over)
+    def spare(at: Array) -> Array:
+        left = float(most[0]) - float(load[0]) - (at[0] - start[0]) * float(per_metre[0])
+        return np.asarray(left / float(load[0]))
+
+    return Held(limit=Limit(name=name, spare=spare, unit="-"), over=over)

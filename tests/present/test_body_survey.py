@@ -10,10 +10,9 @@ import pytest
 
 from drybuild.present.body_shape import OUTLINES, body_shape
 from drybuild.present.body_survey import skin_drawing, structure_drawing, survey_of, survey_words
-from drybuild.project.body import KINDS
 from drybuild.project.load import load
 from drybuild.tables.body_place import places
-from drybuild.tables.condition import zones
+from drybuild.tables.condition import ZONE_KINDS, zones
 
 
 def built(tmp_path: Path, kind: str, shape: str = "", more: str = ""):
@@ -23,7 +22,7 @@ def built(tmp_path: Path, kind: str, shape: str = "", more: str = ""):
     return load(tmp_path)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", ZONE_KINDS)
 def test_every_zone_has_a_place_and_none_is_left_over(kind) -> None:
     assert {one.zone for one in places(kind)} == set(zones(kind))
 
@@ -46,7 +45,7 @@ def test_every_zone_is_a_link_on_the_paper_whatever_the_shape(tmp_path, shape) -
                 assert left + wide <= width
                 assert top >= 0
                 assert top + high <= height
-    assert linked == set(zones("unitary"))
+    assert linked == set(zones(build.zone_kind))
 
 
 def test_left_lies_below_the_middle_where_the_front_points_left(tmp_path) -> None:

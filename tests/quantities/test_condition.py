@@ -116,3 +116,37 @@ def test_only_carrying_zones_are_structural() -> None:
     names = evaluate(BARE).result("rust_structural_odds").labelled()
     assert "front rail left" in names
     assert "roof skin" not in names
+
+
+def test_a_gauge_settles_a_zone_and_darkens_its_link() -> None:
+    text = SURVEY % "zones: {inner sill left: {thickness: %s}}"
+    thin, whole = evaluate(text % "0.55 ± 0.05 mm"), evaluate(text % "1.18 ± 0.05 mm")
+    usual = evaluate(BARE)
+    zone, near = "inner sill left", "inner sill right"
+    assert thin.value("rust_replace_odds", zone) > 0.8
+    assert whole.value("rust_sound_odds", zone) > 0.8
+    assert thin.value("rust_replace_odds", near) > usual.value("rust_replace_odds", near)
+    assert thin.value("unprobed_share") == pytest.approx(1.0 - 1.0 / 60.0)
+
+
+def test_a_gauge_and_its_owners_word_count_once() -> None:
+    gauge = "zones: {inner sill left: {thickness: 0.55 mm%s}}"
+    alone = evaluate(SURVEY % (gauge % ""))
+    worded = evaluate(SURVEY % (gauge % ", found: replace, judged: measured"))
+    zone = "inner sill left"
+    assert worded.value("rust_replace_odds", zone) == alone.value("rust_replace_odds", zone)
+
+
+def test_an_open_body_has_a_hood_and_no_roof() -> None:
+    text = "build: a\ncar: {body: {kind: %s, shape: roadster}}\n"
+    for kind in ("unitary", "ladder"):
+        names = evaluate(text % kind).result("rust_replace_odds").labelled()
+        assert "hood well" in names
+        assert "roof skin" not in names
+
+
+def test_sheet_and_weld_go_with_the_zones() -> None:
+    found = evaluate(SURVEY % "zones: {front floor left: {found: replace, judged: blasted}}")
+    usual = evaluate(BARE)
+    for name in ("rust_sheet_mass", "rust_weld_length"):
+        assert found.value(name) > usual.value(name) > 0.0

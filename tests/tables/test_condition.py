@@ -5,13 +5,12 @@ from __future__ import annotations
 import pytest
 
 from drybuild.errors import TableError
-from drybuild.tables.condition import life_shift, lives, look, looks, zones
+from drybuild.tables.condition import ZONE_KINDS, life_shift, lives, look, looks, zones
 
-KINDS = ("unitary", "ladder", "backbone")
 UNSEEN, *SEEN = looks()
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", ZONE_KINDS)
 def test_every_zone_has_odds_and_hours_in_order(kind: str) -> None:
     for name, zone in zones(kind).items():
         assert zone.patch >= 0.0, name
@@ -40,7 +39,7 @@ def test_a_better_look_finds_rot_more_often() -> None:
 
 
 def test_every_life_has_its_shift() -> None:
-    for group in ("climate", "storage", "repairs"):
+    for group in ("climate", "storage", "repairs", "drains", "proofing"):
         assert lives(group)
         for life in lives(group):
             assert -3.0 < life_shift(group, life) < 3.0

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from math import erf, inf, sqrt
+from math import erf, exp, inf, log, sqrt
 from statistics import NormalDist
 
 import numpy as np
@@ -155,6 +155,77 @@ def bayes_odds(*, odds: Sequence[float], likelihood: Sequence[float]) -> tuple[f
     total = sum(joint)
     require(total > 0.0, "likelihood", tuple(likelihood), "-", "possible in some state")
     return tuple(part / total for part in joint)
+
+
+def thickness_likelihood(
+    *, left: float, left_spread: float, means: Sequence[float], spreads: Sequence[float]
+) -> tuple[float, ...]:
+    """Return how likely a thickness reading is in each state, the likeliest as one.
+
+    Parameters
+    ----------
+    left : float
+        Measured thickness over that of the new sheet. [-]
+    left_spread : float
+        Standard deviation of that share: gauge and new sheet together. [-]
+    means : sequence of float
+        Mean share that is left in each state. [-]
+    spreads : sequence of float
+        Standard deviation of the share in each state. [-]
+
+    Returns
+    -------
+    tuple of float
+        Likelihood by state, over the greatest. [-]
+
+    Notes
+    -----
+    A normal share read with a normal error is normal with the sum of both variances:
+    L = N(x; μ, σ² + u²).
+
+    References
+    ----------
+    .. [1] A. Gelman and others, "Bayesian Data Analysis", 3rd ed., sec. 2.5 (from memory).
+
+    """
+    require(left >= 0.0, "left", left, "-", "zero or more")
+    require(left_spread >= 0.0, "left_spread", left_spread, "-", "zero or more")
+    logs = []
+    for mean, spread in zip(means, spreads, strict=True):
+        variance = spread**2 + left_spread**2
+        require(variance > 0.0, "spreads", spread, "-", "more than zero with the reading's")
+        logs.append(-0.5 * (left - mean) ** 2 / variance - 0.5 * log(variance))
+    return tuple(exp(one - max(logs)) for one in logs)
+
+
+def seam_length(*, area: npt.ArrayLike, aspect: npt.ArrayLike) -> Array:
+    """Return the weld round a piece of sheet let in on all sides.
+
+    Parameters
+    ----------
+    area : array_like
+        Area of the piece. [m²]
+    aspect : array_like
+        Its length over its width. [-]
+
+    Returns
+    -------
+    array
+        Perimeter. [m]
+
+    Notes
+    -----
+    2 √A (√r + 1/√r); a quarter of the area in the same shape has half of it.
+
+    References
+    ----------
+    .. [1] Perimeter of a rectangle.
+
+    """
+    a, r = np.asarray(area, float), np.asarray(aspect, float)
+    require(a >= 0.0, "area", a, "m²", "zero or more")
+    require(r >= 1.0, "aspect", r, "-", "one or more")
+    return np.asarray(2.0 * np.sqrt(a) * (np.sqrt(r) + 1.0 / np.sqrt(r)), dtype=np.float64)
 
 
 def believe(*, zones: Sequence[Zone]) -> Belief:

@@ -58,7 +58,7 @@ def survey_of(
     given = build.tops["survey"].given.get("zones")
     findings = given if isinstance(given, dict) else {}
     looks = {}
-    for zone, row in zones(build.kind).items():
+    for zone, row in zones(build.zone_kind).items():
         one = findings[zone].given if zone in findings else {}
         found, judged = str(one.get("found") or ""), str(one.get("judged") or "looked")
         looks[zone] = Look(
@@ -67,7 +67,7 @@ def survey_of(
             carries=row.carries,
         )
     return Survey(
-        shape=body_shape(build), kind=build.kind, looks=looks, address=address, chosen=chosen
+        shape=body_shape(build), kind=build.zone_kind, looks=looks, address=address, chosen=chosen
     )
 
 

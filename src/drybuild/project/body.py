@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drybuild.project.fields import choice, reading
 from drybuild.project.sections import Section
+from drybuild.tables.condition import zone_kind
 
 KINDS = ("unitary", "ladder", "backbone")
 
@@ -53,3 +54,8 @@ class Body(Section):
         least=-1.0,
         most=1.0,
     )
+
+    @property
+    def zone_kind(self) -> str:
+        """Which zones a survey of it has: an open body has a hood where others have a roof."""
+        return zone_kind(self.kind, self.shape if self.has("shape") else "")

@@ -11,6 +11,7 @@ from drybuild.project.brief import Brief
 from drybuild.project.document import Mapping
 from drybuild.project.option import Option
 from drybuild.project.sections import Section
+from drybuild.tables.condition import zone_kind
 
 FORMAT = 1
 """Version of the build file that this drybuild writes; older ones are read and migrated."""
@@ -57,6 +58,12 @@ class Build:
             place = (entry.key_where.file, entry.key_where.line)
             node = entry.node if isinstance(entry.node, Mapping) else None
         return place
+
+    @property
+    def zone_kind(self) -> str:
+        """Which zones a survey of the body has, by its kind and shape."""
+        shape = self.car["body"].given.get("shape") if "body" in self.car else None
+        return zone_kind(self.kind, shape if isinstance(shape, str) else "")
 
     @property
     def systems(self) -> tuple[str, ...]:

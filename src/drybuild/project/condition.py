@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from drybuild.project.body import KINDS
 from drybuild.project.document import Mapping, Node
 from drybuild.project.fields import choice, reading, text
 from drybuild.project.groups import NamedField
 from drybuild.project.reader import Reader
 from drybuild.project.sections import Section, unknown_entry
-from drybuild.tables.condition import GRADES, lives, looks, zones
+from drybuild.tables.condition import GRADES, ZONE_KINDS, lives, looks, zones
 
 
 class ZoneFinding(Section):
@@ -16,6 +15,8 @@ class ZoneFinding(Section):
 
     found = choice("What it seems to be", *GRADES)
     judged = choice("How it was judged", *looks(), usual="looked")
+    thickness = reading("m", "Sheet that is left, by a thickness gauge on bare metal")
+    new_thickness = reading("m", "Sheet when it was new, where it is known", exact=True)
     note = text("What was seen")
 
 
@@ -24,7 +25,7 @@ class ZonesField(NamedField[ZoneFinding]):
 
     def read(self, node: Node, path: str, reader: Reader) -> dict[str, ZoneFinding] | None:
         """Return the findings on zones that exist."""
-        known = {zone for kind in KINDS for zone in zones(kind)}
+        known = {zone for kind in ZONE_KINDS for zone in zones(kind)}
         for name, entry in node.entries.items() if isinstance(node, Mapping) else ():
             if name not in known:
                 unknown_entry(reader, entry, f"{path}.{name}", known)
@@ -38,6 +39,8 @@ class Survey(Section):
     climate = choice("Where it spent its life", *lives("climate"), usual="temperate")
     storage = choice("Where it stood", *lives("storage"), usual="open")
     repairs = choice("What is known of old repairs", *lives("repairs"), usual="none known")
+    drains = choice("Whether the drain holes run", *lives("drains"), usual="not tried")
+    proofing = choice("What was done against rust", *lives("proofing"), usual="none known")
     zones = ZonesField(ZoneFinding, "Findings by zone")
     pace = reading("-", "Own hours over the trade's hours", typical=True)
     sheet_price = reading("money/m²", "Sheet or repair panels, by their area", typical=True)

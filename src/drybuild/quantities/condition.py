@@ -13,13 +13,15 @@ from drybuild.physics.condition import (
     draw_grades,
     expected_three_point,
     left_over_loading,
+    seam_length,
     shifted_odds,
+    thickness_likelihood,
 )
 from drybuild.project.body import Body
-from drybuild.project.condition import Survey
+from drybuild.project.condition import Survey, ZoneFinding
 from drybuild.project.samples import Values, normal_scores
 from drybuild.quantities.quantity import Labelled, quantity, step
-from drybuild.tables.condition import ZoneRow, life_shift, look, zones
+from drybuild.tables.condition import Life, ZoneRow, left_by_state, life_of, look, zones
 
 PATCH_SHARE = 0.25  # [-], sheet of a patch over that of the whole zone; common practice
 CAUTION = (
@@ -27,6 +29,8 @@ CAUTION = (
     "old paint and solder hold lead, underseal may hold asbestos. Licensed practice decides on "
     "structure and belt mounts."
 )
+NEW_SHEET = 0.08  # [-], deviation of a sheet's thickness when new from the list's; common practice
+STEEL = 7850.0  # [kg/m³], usual text value
 SURE = ("probed", "blasted", "measured")
 
 
@@ -34,14 +38,11 @@ SURE = ("probed", "blasted", "measured")
 def body_belief(body: Body, survey: Survey) -> Belief:
     """Odds for the car's life, sharpened by everything that was seen anywhere on it."""
     findings = survey.zones
-    shift = _life(survey)
+    life = _life(survey)
     prior = []
-    for name, row in zones(body.kind).items():
-        seen = (1.0, 1.0, 1.0)
-        if name in findings and findings[name].has("found"):
-            rows = look(findings[name].judged)
-            place = GRADES.index(findings[name].found)
-            seen = (rows["sound"][place], rows["patch"][place], rows["replace"][place])
+    for name, row in zones(body.zone_kind).items():
+        seen = _seen(findings[name], row) if name in findings else (1.0, 1.0, 1.0)
+        shift = sum(one.on(row) for one in life)
         odds = shifted_odds(patch=row.patch, replace=row.replace, shift=shift)
         prior.append(
             Zone(
@@ -63,7 +64,7 @@ def discoveries(body_belief: Belief, body: Body, survey: Survey) -> tuple[Discov
     consumables = float(survey.consumables[0])
     jobs = {"strip": survey.strip_job or "strip", "blast": survey.blast_job or "blast"}
     found = []
-    for name, row in zones(body.kind).items():
+    for name, row in zones(body.zone_kind).items():
         hours = {grade: _hours(row, grade, pace) for grade in GRADES}
         found.append(
             Discovery(
@@ -125,7 +126,7 @@ def rust_replace_odds(body_belief: Belief, survey: Survey) -> Labelled:
 )
 def rust_structural_odds(rust_replace_odds: Labelled, body: Body) -> Labelled:
     """Return the zones that carry load, suspension, seats or belts."""
-    rows = zones(body.kind)
+    rows = zones(body.zone_kind)
     return {name: odds for name, odds in rust_replace_odds.items() if rows[name].carries}
 
 
@@ -144,7 +145,7 @@ def rust_repair_hours(
     """Nominal: expectation over the odds. Samples: bodies as they may turn out."""
     table = {
         name: [_mean(_hours(row, grade, 1.0)) for grade in GRADES]
-        for name, row in zones(body.kind).items()
+        for name, row in zones(body.zone_kind).items()
     }
     return survey.pace * _over_zones(table, drawn_grades, body_belief)
 
@@ -153,7 +154,28 @@ def rust_repair_hours(
 def rust_sheet_area(drawn_grades: dict[str, Values], body_belief: Belief, body: Body) -> Values:
     """Return whole panels for replacements and a quarter of them for patches."""
     table = {
-        name: [_sheet(row, grade) for grade in GRADES] for name, row in zones(body.kind).items()
+        name: [_sheet(row, grade) for grade in GRADES]
+        for name, row in zones(body.zone_kind).items()
+    }
+    return _over_zones(table, drawn_grades, body_belief)
+
+
+@quantity("kg", "Mass of the sheet that rust repairs take", source="definition")
+def rust_sheet_mass(drawn_grades: dict[str, Values], body_belief: Belief, body: Body) -> Values:
+    """Return area times the thickness of each zone when it was new."""
+    table = {
+        name: [_sheet(row, grade) * row.thickness * STEEL for grade in GRADES]
+        for name, row in zones(body.zone_kind).items()
+    }
+    return _over_zones(table, drawn_grades, body_belief)
+
+
+@quantity("m", "Weld that rust repairs take", source="definition")
+def rust_weld_length(drawn_grades: dict[str, Values], body_belief: Belief, body: Body) -> Values:
+    """Return the seam round every piece that is let in."""
+    table = {
+        name: [weld_of(row, grade) for grade in GRADES]
+        for name, row in zones(body.zone_kind).items()
     }
     return _over_zones(table, drawn_grades, body_belief)
 
@@ -181,7 +203,7 @@ def rust_zones_replaced(drawn_grades: dict[str, Values], body_belief: Belief) ->
 def rust_doubt(body_belief: Belief, body: Body, survey: Survey) -> Labelled:
     """Show what a closer look at the zone could clear up."""
     found = {}
-    for name, row in zones(body.kind).items():
+    for name, row in zones(body.zone_kind).items():
         odds = np.array(body_belief.odds[name])
         hours = np.array([_mean(_hours(row, grade, 1.0)) for grade in GRADES])
         mean = float(odds @ hours)
@@ -194,21 +216,57 @@ def rust_doubt(body_belief: Belief, body: Body, survey: Survey) -> Labelled:
 )
 def unprobed_share(body: Body, survey: Survey) -> Values:
     """Count zones whose finding was probed, blasted or measured as known."""
-    known = zones(body.kind)
+    known = zones(body.zone_kind)
     findings = survey.zones
     probed = sum(
         1
         for name in known
-        if name in findings and findings[name].has("found") and findings[name].judged in SURE
+        if name in findings
+        and (
+            findings[name].has("thickness")
+            or (findings[name].has("found") and findings[name].judged in SURE)
+        )
     )
     return np.array([1.0 - probed / len(known)])
 
 
-def _life(survey: Survey) -> float:
+def _seen(finding: ZoneFinding, row: ZoneRow) -> tuple[float, float, float]:
+    """Return how likely what was found is in each state: by word, by gauge, or by both.
+
+    The word of somebody who measured rests on the gauge: it does not count a second time.
+    """
+    seen = np.ones(len(GRADES))
+    measured = finding.has("thickness")
+    if finding.has("found") and not (measured and finding.judged == "measured"):
+        rows, place = look(finding.judged), GRADES.index(finding.found)
+        seen *= [rows[grade][place] for grade in GRADES]
+    if measured:
+        seen *= _gauged(finding, row)
+    return float(seen[0]), float(seen[1]), float(seen[2])
+
+
+def _gauged(finding: ZoneFinding, row: ZoneRow) -> tuple[float, ...]:
+    known = finding.has("new_thickness")
+    new = float(finding.new_thickness[0]) if known else row.thickness
+    spread = 0.0 if known else NEW_SHEET * new
+    gauge, means = finding.thickness, left_by_state()
+    error = float(gauge[1:].std()) if gauge.size > 1 else 0.0
+    left = float(gauge[0]) / new
+    return thickness_likelihood(
+        left=left,
+        left_spread=float(np.hypot(error, left * spread)) / new,
+        means=means[0],
+        spreads=means[1],
+    )
+
+
+def _life(survey: Survey) -> tuple[Life, ...]:
     return (
-        life_shift("climate", survey.climate)
-        + life_shift("storage", survey.storage)
-        + life_shift("repairs", survey.repairs)
+        life_of("climate", survey.climate),
+        life_of("storage", survey.storage),
+        life_of("repairs", survey.repairs),
+        life_of("drains", survey.drains),
+        life_of("proofing", survey.proofing),
     )
 
 
@@ -221,6 +279,11 @@ def _hours(row: ZoneRow, grade: str, pace: float) -> tuple[float, float, float]:
 
 def _in_hours(three: tuple[float, float, float]) -> tuple[float, float, float]:
     return three[0] / 3600.0, three[1] / 3600.0, three[2] / 3600.0
+
+
+def weld_of(row: ZoneRow, grade: str) -> float:
+    """Return the seam of a repair. [m]."""
+    return float(seam_length(area=_sheet(row, grade), aspect=row.aspect))
 
 
 def _sheet(row: ZoneRow, grade: str) -> float:

@@ -9,6 +9,9 @@ from drybuild.errors import TableError
 from drybuild.tables.table import read_table
 
 GRADES = ("sound", "patch", "replace")
+ZONE_KINDS = ("unitary", "open", "ladder", "open-ladder", "backbone")
+"""Kinds of body that have zones of their own; an open one has a hood where others have a roof."""
+OPEN_SHAPES = ("convertible", "roadster")
 Three = tuple[float, float, float]
 
 
@@ -22,7 +25,13 @@ class ZoneRow:
     """The stage of taking apart that shows it: strip or blast."""
     carries: bool
     """Whether it carries load, a suspension, a seat or a belt."""
+    low: bool
+    """Whether it lies below the belt, where the road's spray reaches."""
     sheet_area: float
+    thickness: float
+    """Of the sheet when it was new. [m]"""
+    aspect: float
+    """Length over width of its sheet."""
     patch: float
     replace: float
     loading: float
@@ -40,7 +49,10 @@ def zones(kind: str) -> dict[str, ZoneRow]:
             link=row["link"],
             stage=row["revealed_by"],
             carries=row["carries"] == "yes",
+            low=row["height"] == "low",
             sheet_area=float(row["sheet_area"]),
+            thickness=float(row["thickness"]) * 1e-3,
+            aspect=float(row["aspect"]),
             patch=float(row["patch"]),
             replace=float(row["replace"]),
             loading=float(row["loading"]),
@@ -73,16 +85,60 @@ def looks() -> tuple[str, ...]:
     return tuple(dict.fromkeys(row["judged"] for row in read_table("condition_look").rows))
 
 
-def life_shift(group: str, life: str) -> float:
-    """Return how much worse a climate, a storage or old repairs make a body, in deviations."""
+@dataclass(frozen=True, kw_only=True)
+class Life:
+    """How much worse a climate, a storage, old repairs or drains make a zone, in deviations."""
+
+    low: float
+    """Below the belt."""
+    high: float
+    """Above it."""
+    links: tuple[str, ...]
+    """The nearer causes that it acts on; all zones when empty."""
+
+    def on(self, row: ZoneRow) -> float:
+        """Return the shift of a zone."""
+        if self.links and row.link not in self.links:
+            return 0.0
+        return self.low if row.low else self.high
+
+
+@cache
+def life_of(group: str, life: str) -> Life:
+    """Return what a word of a group says."""
     for row in read_table("condition_life").rows:
         if (row["group"], row["life"]) == (group, life):
-            return float(row["shift"])
+            return Life(
+                low=float(row["shift"]),
+                high=float(row["shift_high"]),
+                links=tuple(row["links"].split()),
+            )
     raise TableError(f"condition_life has no {group} called {life!r}")
 
 
+def life_shift(group: str, life: str) -> float:
+    """Return how much worse a life makes the zones that it acts on, below the belt."""
+    return life_of(group, life).low
+
+
+@cache
+def left_by_state() -> tuple[tuple[float, float, float], tuple[float, float, float]]:
+    """Return the share of the sheet that each grade leaves, and its spread: sound to replace."""
+    by_state = {row["state"]: row for row in read_table("condition_thickness").rows}
+    rows = [by_state[grade] for grade in GRADES]
+    left = tuple(float(row["left"]) for row in rows)
+    spread = tuple(float(row["spread"]) for row in rows)
+    return (left[0], left[1], left[2]), (spread[0], spread[1], spread[2])
+
+
+def zone_kind(kind: str, shape: str) -> str:
+    """Return which zones a body has, by its kind and its shape."""
+    opened = {"unitary": "open", "ladder": "open-ladder"}
+    return opened.get(kind, kind) if shape in OPEN_SHAPES else kind
+
+
 def lives(group: str) -> tuple[str, ...]:
-    """Return the words of a group: climate, storage or repairs."""
+    """Return the words of a group: climate, storage, repairs, drains or proofing."""
     return tuple(row["life"] for row in read_table("condition_life").rows if row["group"] == group)
 
 

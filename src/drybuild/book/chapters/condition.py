@@ -138,7 +138,7 @@ def _odds(session: Session) -> Iterator[Block]:
         word: {zone: float(v[0]) for zone, v in one.labelled().items()}
         for word, one in results.items()
     }
-    rows = zones(session.build.kind)
+    rows = zones(session.build.zone_kind)
     ranked = sorted(odds["replace"], key=lambda zone: -odds["replace"][zone])
     for start, shown in in_pages(ranked, ROWS_A_FIGURE):
         svg = shares_plot(

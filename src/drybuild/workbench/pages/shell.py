@@ -105,7 +105,7 @@ def _zone(desk: Desk, name: str, look: Look) -> Zone:
             odds.append((grade, f"{100.0 * float(result.labelled()[name][0]):.0f} %"))
     return Zone(
         name=name,
-        words=zones(desk.build.kind)[name].words,
+        words=zones(desk.build.zone_kind)[name].words,
         look=look,
         note=typed_at(desk.build, (*AT, name, "note")),
         typed=typed_at(desk.build, (*AT, name)),

@@ -188,3 +188,24 @@ def _as_altered(scene: Scene, altered: tuple[str, ...]) -> tuple[Scene, bool]:
     if len(kept) == len(scene.fixed):
         return scene, mounts
     return replace(scene, fixed=kept), mounts
+
+
+def file_place(at: Array, length: float) -> dict[str, float]:
+    """Return a place as the build file's entries have it, by entry. [m, rad].
+
+    Parameters
+    ----------
+    at : array
+        Place of the rear face's middle, shape (5,).
+    length : float
+        Nose to rear face.
+
+    """
+    tilt = -float(at[3])
+    return {
+        "nose": float(at[0]) + length * float(np.cos(tilt)),
+        "crank_offset": float(at[1]),
+        "crank_height": float(at[2]) + length * float(np.sin(tilt)),
+        "nose_up": tilt,
+        "yaw": float(at[4]),
+    }

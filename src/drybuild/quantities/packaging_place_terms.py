@@ -67,6 +67,12 @@ class AlterationTerms:
     packages: dict[str, Equipment]
 
 
+@step("Length of the engine, nose to rear face", source="definition")
+def engine_size(engine: Engine, bay: Bay) -> Values:
+    """Return the length that its place in the file counts from."""
+    return engine_box(engine, bay).length
+
+
 @step("Reach of the gearbox's support", source="common-practice")
 def support_reach(bay: Bay) -> Values:
     """Return how far the support may be moved."""

@@ -19,9 +19,9 @@ from drybuild.physics.solids.outlines import (
 )
 from drybuild.physics.solids.shapes import Array, Piece, Solid, moved_points
 from drybuild.present.nominal import number
+from drybuild.present.packaging_meshes import standing_names
 from drybuild.present.packaging_pairs import Pair
 from drybuild.present.wheel_solids import front_wheels
-from drybuild.project.build import Build
 from drybuild.quantities.graph import Evaluation
 from drybuild.quantities.packaging_bay import BONNET
 from drybuild.quantities.packaging_scene import BELL, GEARBOX
@@ -142,7 +142,7 @@ def bay_scene_of(evaluation: Evaluation) -> BayScene | None:
     pose = placed.pose.nominal
     gearbox = evaluation.result("gearbox_shape").value or ()
     moving = tuple((one, _placed(one, pose.turn, pose.shift)) for one in (*scene.moving, *gearbox))
-    standing = _standing(evaluation.build)
+    standing = standing_names(evaluation.build) - {BONNET}
     nose = max(
         float(piece.nominal[:, 0].max())
         for one in scene.moving
@@ -290,14 +290,6 @@ def _lines(
         slope = rise if look is SIDE else 0.0
         found["road"] = ((ends[0], low - ends[0] * slope), (ends[1], low - ends[1] * slope))
     return found
-
-
-def _standing(build: Build) -> set[str]:
-    """Return the names of the things that the person put into the bay; the rest are its walls."""
-    given = build.car["bay"].given if "bay" in build.car else {}
-    found = [given.get(name) for name in ("boxes", "solids")]
-    named = {name for one in found if isinstance(one, dict) for name in one}
-    return named - {BONNET}
 
 
 def _ground(evaluation: Evaluation) -> tuple[float, float] | None:

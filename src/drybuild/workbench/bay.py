@@ -11,37 +11,28 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-import numpy as np
-import numpy.typing as npt
-
 from drybuild.checks.verdicts import Judged, Verdict, judge
 from drybuild.physics.solids.nearest import Clearance
 from drybuild.present.nominal import number
 from drybuild.present.numbers import as_text, in_unit, unit_for, with_band
-from drybuild.present.wheel_solids import front_wheels
+from drybuild.present.packaging_meshes import drawn_solids
 from drybuild.project.address import Address
 from drybuild.project.build import Build
 from drybuild.project.packaging import EngineBox
 from drybuild.project.readings import Reading
 from drybuild.project.trial import moved_text, said_otherwise
 from drybuild.quantities.graph import Evaluation
-from drybuild.quantities.packaging_bay import BONNET
-from drybuild.quantities.packaging_scene import meshes_in_body_axes
 from drybuild.session import Session
 from drybuild.units import from_si, to_si
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
 
-Array = npt.NDArray[np.float64]
-Whole = npt.NDArray[np.int64]
 MATTER = "packaging"
 ENGINE_GAPS = dict.fromkeys(("bay_clearance", "bonnet_clearance"), "bay_gaps")
 GEARBOX_GAPS = {"gearbox_clearance": "gearbox_gaps"}
 """Which step knows the closest points behind a quantity."""
 REACH = 0.2
 """How far the sliders go to each side of the place in the file. [m]"""
-BEYOND = 0.06
-"""How far beyond the parts walls are drawn: to the sums they reach far. [m]"""
 STILL = 1e-6
 """A handle that moves less stays where it is. [m, rad]"""
 PLACE: Address = ("car", "bay", "engines")
@@ -159,7 +150,7 @@ def scene(desk: Desk) -> dict[str, Any]:  # JSON is free-form
         return {"engine": None, "solids": [], "pose": {}, "rows": []}
     return {
         "engine": name,
-        "solids": _solids(build, session.evaluation),
+        "solids": _solids(session.evaluation),
         "pose": pose(build),
         "rows": rows(session),
     }
@@ -223,54 +214,17 @@ def _nearest(quantity: str, evaluation: Evaluation) -> dict[str, Clearance]:
     return {name: one.nominal for name, one in (found or {}).items()}
 
 
-def _solids(build: Build, evaluation: Evaluation) -> list[dict[str, Any]]:  # JSON is free-form
-    placed = evaluation.result("placed_engine").value
-    gearbox = evaluation.result("gearbox_shape").value or ()
-    moving = {one.name for one in (*placed.solids, *gearbox)} if placed else set()
-    meshes = {name: _used(*mesh) for name, mesh in meshes_in_body_axes(evaluation).items()}
-    own = moving | _standing(build) | {BONNET}
-    low, high = _shown(evaluation, [points for name, (points, *_) in meshes.items() if name in own])
-    drawn = [
-        _triangles(name, kind, points, faces, moving=name in moving)
-        if name in own
-        else _triangles(name, "wall", np.clip(points, low, high), faces)
-        for name, (points, faces, kind) in meshes.items()
+def _solids(evaluation: Evaluation) -> list[dict[str, Any]]:  # JSON is free-form
+    return [
+        {
+            "name": one.name,
+            "kind": one.kind,
+            "moving": one.moving,
+            "vertices": [round(float(at), 4) for at in one.points.ravel()],
+            "faces": one.faces.ravel().tolist(),
+        }
+        for one in drawn_solids(evaluation)
     ]
-    wheels = front_wheels(evaluation).items()
-    return [*drawn, *(_triangles(name, "wheel", *mesh) for name, mesh in wheels)]
-
-
-def _used(points: Array, faces: Whole, kind: str) -> tuple[Array, Whole, str]:
-    """Leave out points that no triangle has: a wall's far side is not drawn."""
-    kept, corners = np.unique(faces, return_inverse=True)
-    return points[kept], corners.reshape(-1, 3), kind
-
-
-def _shown(evaluation: Evaluation, parts: list[Array]) -> tuple[Array, Array]:
-    """Return how far walls are drawn: round the parts, and to where the parts come nearest."""
-    gaps = evaluation.result("bay_gaps").value or {}
-    touched = [one.nominal.at_fixed[None, :] for one in gaps.values()]
-    points = np.concatenate([*parts, *touched]) if parts else np.zeros((1, 3))
-    return points.min(axis=0) - BEYOND, points.max(axis=0) + BEYOND
-
-
-def _standing(build: Build) -> set[str]:
-    """Return the names of the things that the person put into the bay; the rest are its walls."""
-    given = build.car["bay"].given if "bay" in build.car else {}
-    found = [given.get(name) for name in ("boxes", "solids")]
-    return {name for one in found if isinstance(one, dict) for name in one}
-
-
-def _triangles(
-    name: str, kind: str, points: Array, faces: Whole, *, moving: bool = False
-) -> dict[str, Any]:  # JSON is free-form
-    return {
-        "name": name,
-        "kind": kind,
-        "moving": moving,
-        "vertices": [round(float(one), 4) for one in points.ravel()],
-        "faces": faces.ravel().tolist(),
-    }
 
 
 def _unit(handle: Handle, build: Build) -> str:

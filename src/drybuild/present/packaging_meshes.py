@@ -1,0 +1,82 @@
+"""The solids of the engine in its bay as triangles to draw in space: page, file of the view."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from drybuild.physics.solids.shapes import Array, Whole
+from drybuild.present.wheel_solids import front_wheels
+from drybuild.project.build import Build
+from drybuild.quantities.graph import Evaluation
+from drybuild.quantities.packaging_bay import BONNET
+from drybuild.quantities.packaging_scene import meshes_in_body_axes
+
+BEYOND = 0.06
+"""How far beyond the parts walls are drawn: to the sums they reach far. [m]"""
+WALL, WHEEL = "wall", "wheel"
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class DrawnSolid:
+    """A solid as triangles in body axes."""
+
+    name: str
+    kind: str
+    """What it is to its neighbours, or `wall`, `wheel`."""
+    points: Array
+    """Shape (points, 3) (m)."""
+    faces: Whole
+    """Corners of triangles that look outward, shape (triangles, 3)."""
+    moving: bool = False
+    """Whether it goes with the engine."""
+
+
+def drawn_solids(evaluation: Evaluation) -> tuple[DrawnSolid, ...]:
+    """Return what is drawn: the engine and gearbox, what stands in the bay, walls, front wheels.
+
+    Walls are drawn no farther than the parts reach. Empty while the engine or the bay is open,
+    but for the wheels.
+    """
+    placed = evaluation.result("placed_engine").value
+    gearbox = evaluation.result("gearbox_shape").value or ()
+    moving = {one.name for one in (*placed.solids, *gearbox)} if placed else set()
+    meshes = {name: _used(*mesh) for name, mesh in meshes_in_body_axes(evaluation).items()}
+    own = moving | standing_names(evaluation.build) | {BONNET}
+    low, high = _shown(evaluation, [points for name, (points, *_) in meshes.items() if name in own])
+    drawn = [
+        DrawnSolid(name=name, kind=kind, points=points, faces=faces, moving=name in moving)
+        if name in own
+        else DrawnSolid(name=name, kind=WALL, points=np.clip(points, low, high), faces=faces)
+        for name, (points, faces, kind) in meshes.items()
+    ]
+    wheels = front_wheels(evaluation).items()
+    return (
+        *drawn,
+        *(
+            DrawnSolid(name=name, kind=WHEEL, points=points, faces=faces)
+            for name, (points, faces) in wheels
+        ),
+    )
+
+
+def standing_names(build: Build) -> set[str]:
+    """Return the names of the things that the person put into the bay; the rest are its walls."""
+    given = build.car["bay"].given if "bay" in build.car else {}
+    found = [given.get(name) for name in ("boxes", "solids")]
+    return {name for one in found if isinstance(one, dict) for name in one}
+
+
+def _used(points: Array, faces: Whole, kind: str) -> tuple[Array, Whole, str]:
+    """Leave out points that no triangle has: a wall's far side is not drawn."""
+    kept, corners = np.unique(faces, return_inverse=True)
+    return points[kept], corners.reshape(-1, 3), kind
+
+
+def _shown(evaluation: Evaluation, parts: list[Array]) -> tuple[Array, Array]:
+    """Return how far walls are drawn: round the parts, and to where the parts come nearest."""
+    gaps = evaluation.result("bay_gaps").value or {}
+    touched = [one.nominal.at_fixed[None, :] for one in gaps.values()]
+    points = np.concatenate([*parts, *touched]) if parts else np.zeros((1, 3))
+    return points.min(axis=0) - BEYOND, points.max(axis=0) + BEYOND

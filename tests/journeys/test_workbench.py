@@ -71,7 +71,7 @@ def test_a_measurement_settles_an_open_verdict(page: Page, opened: Bench) -> Non
         if not form.is_visible():
             page.locator("#g-mass details.rest > summary").first.click()
         form.locator("input[name=value]").fill(mass)
-        form.get_by_role("button", name="Save", exact=True).click()
+        form.get_by_role("button", name="Save").click()
         expect(page.locator("#said")).to_contain_text("Saved")
     expect(page.locator("#strip")).to_contain_text(SETTLED)
     page.goto(f"{opened.origin}/verdicts")

@@ -183,6 +183,41 @@ def test_a_text_block_at_the_very_end_stays_the_same_text():
     assert change(FILE, "a: |\n  text", "b", "c") == "a: |-\n  text\nb: c"
 
 
+def test_a_text_block_at_the_end_of_a_part_takes_in_nothing_below_it():
+    text = "a:\n  b: 1\n  c: 2  # mine\nd: 3\n"
+    value = {"b": "1", "e": "line\n"}
+    assert change(FILE, text, "a", value) == "a:\n  b: 1\n  e: |\n    line\nd: 3\n"
+    new = "a:\n  e: |\n    line\n  # mine\nd: 3\n"
+    assert change(FILE, text, "a", {"e": "line\n"}) == new
+    new = "a:\n  e: |\n    line\n"
+    assert change(FILE, "a:\n  b: 1", "a", {"e": "line\n"}) == new
+
+
+LONG = """\
+wheelbase:  # taken on the bench
+  # with the long tape
+  value: "2540 mm"  # twice
+  plus_minus: 3 mm
+  # after the crash
+  from: measured  # by me
+"""
+
+
+@pytest.mark.parametrize(
+    ("value", "old", "new"),
+    [
+        ({"value": AsTyped("2541 mm"), "plus_minus": AsTyped("3 mm"), "from": AsTyped("measured")},
+         "2540", "2541"),
+        ({"value": AsTyped("2540 mm"), "plus_minus": AsTyped("3 mm"), "from": AsTyped("quoted"),
+          "note": "by letter"},
+         "from: measured  # by me\n", "from: quoted  # by me\n  note: by letter\n"),
+        ({"value": AsTyped("2540 mm"), "from": AsTyped("measured")}, "  plus_minus: 3 mm\n", ""),
+    ],
+)  # fmt: skip
+def test_what_differs_within_a_part_is_changed_and_its_comments_stay(value, old, new):
+    assert change(FILE, LONG, "wheelbase", value) == LONG.replace(old, new)
+
+
 def test_shared_values_are_not_changed_behind_anybodys_back():
     text = "a: &x {b: 1}\nc: *x\nd: &y 5\ne: *y\n"
     for address in ("c.b", "a.b", "d"):

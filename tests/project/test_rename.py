@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drybuild.errors import SaveError
-from drybuild.project.history import undo
+from drybuild.project.history import redo, undo
 from drybuild.project.load import load
 from drybuild.project.rename import rename
 
@@ -58,3 +58,16 @@ def test_a_name_that_is_taken_or_missing_is_refused(place) -> None:
     with pytest.raises(SaveError, match="no jobs"):
         rename(place, ("jobs", "paint it"), "spray it")
     assert (place / "build.yaml").read_text("utf-8") == MAIN
+
+
+def test_a_rename_in_two_files_is_taken_back_at_once(place) -> None:
+    work = "work:\n  fit_after: strip it\n"
+    (place / "work.yaml").write_text(work, encoding="utf-8")
+    assert rename(place, ("jobs", "strip it"), "take it apart") == ()
+    assert "take it apart" in (place / "work.yaml").read_text("utf-8")
+    undo(place)
+    assert (place / "work.yaml").read_text("utf-8") == work
+    assert (place / "jobs.yaml").read_text("utf-8") == JOBS
+    redo(place)
+    assert "strip it" not in (place / "jobs.yaml").read_text("utf-8")
+    assert "strip it" not in (place / "work.yaml").read_text("utf-8")

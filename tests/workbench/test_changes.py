@@ -180,6 +180,29 @@ def test_origin_and_note_make_the_long_form_and_comments_stay(open_bench):
     assert "wheelbase: 2481 ± 1 mm}" in open_bench.text
 
 
+def test_comments_within_an_entry_of_several_lines_stay(tmp_path):
+    long = """
+    wheelbase:
+      # the long tape
+      value: 2480 mm  # twice
+      plus_minus: 3 mm
+      from: measured
+"""
+    text = SMALL.replace("  body: {kind: unitary, wheelbase: 2480 ± 3 mm}\n",
+                         f"  body:\n    kind: unitary{long}")  # fmt: skip
+    with bench(tmp_path, text) as found:
+        was = "{value: 2480 mm, plus_minus: 3 mm, from: measured}"
+        form = {"address": "car.body.wheelbase", "here": "/car", "origin": "quoted", "note": "seen"}
+        found.post("/set", **form, was=was, value="2481 mm ± 2 mm")
+        new = long.replace("2480", "2481").replace("3 mm", "2 mm").replace("measured", "quoted")
+        assert found.text == text.replace(long, f"{new}      note: seen\n")
+        assert found.client.get("/car").text.count('value="2481 mm ± 2 mm"') == 1
+        was = "{value: 2481 mm, plus_minus: 2 mm, from: quoted, note: seen}"
+        form |= {"origin": "", "note": ""}
+        found.post("/set", **form, was=was, value="2500 mm")
+        assert "      # the long tape\n      value: 2500 mm  # twice\noptions" in found.text
+
+
 def test_a_finding_is_written_changed_and_taken_out(open_bench):
     def find(was: str, **finding: str) -> int:
         more = {"zone": "tunnel", "was": was, "here": "/shell?zone=tunnel"}

@@ -33,7 +33,7 @@ def only_changed(old: Node | None, new: Node, steps: Address, value: Value | Gon
 
     """
     if not steps:
-        return not isinstance(value, Gone) and _says(new, value)
+        return not isinstance(value, Gone) and says(new, value)
     step, rest = steps[0], steps[1:]
     if isinstance(new, Mapping) and isinstance(step, str):
         entries = old.entries if isinstance(old, Mapping) else {}
@@ -86,13 +86,13 @@ def _all_same(old: list[Node], new: list[Node]) -> bool:
     return len(old) == len(new) and all(map(_same, old, new))
 
 
-def _says(node: Node, value: Value) -> bool:
+def says(node: Node, value: Value) -> bool:
     """Whether a node that was read holds the value that was to be written."""
     if isinstance(value, MappingType):
         return (
             isinstance(node, Mapping)
             and list(node.entries) == list(value)
-            and all(_says(node.entries[key].node, one) for key, one in value.items())
+            and all(says(node.entries[key].node, one) for key, one in value.items())
         )
     if value is None:
         return is_nothing(node)
@@ -105,5 +105,5 @@ def _says(node: Node, value: Value) -> bool:
     return (
         isinstance(node, Listing)
         and len(node.items) == len(value)
-        and all(map(_says, node.items, value))
+        and all(map(says, node.items, value))
     )

@@ -6,12 +6,13 @@ the wanted value alone differs, the edit is refused and nothing is saved.
 
 from __future__ import annotations
 
+from collections.abc import Mapping as MappingType
 from dataclasses import dataclass
 from pathlib import Path
 
 from drybuild.errors import SaveError
 from drybuild.project.address import Address, read_address, write_address
-from drybuild.project.compare import GONE, Gone, only_changed
+from drybuild.project.compare import GONE, Gone, only_changed, says
 from drybuild.project.document import Document, Listing, Mapping, Node
 from drybuild.project.parse import parsed
 from drybuild.project.places import (
@@ -19,6 +20,7 @@ from drybuild.project.places import (
     Splice,
     adding_entry,
     adding_item,
+    ending_last_text,
     is_nothing,
     keeping_last_block,
     page_of,
@@ -55,8 +57,14 @@ def change(file: Path, text: str, address: str | Address, value: Value) -> str:
     steps = _steps(address)
     document = _editable(file, text)
     walk = _walk(document.root, steps)
+    standing = walk.nodes[-1] if len(walk.nodes) > len(steps) else None
+    if isinstance(value, MappingType) and isinstance(standing, Mapping):
+        kept = _entry_by_entry(file, text, steps, standing, value)
+        if kept is not None:
+            return kept
     page = page_of(text, document.root)
-    splices = keeping_last_block(page, document.root, _changing(page, walk, steps, value))
+    splices = ending_last_text(page, _changing(page, walk, steps, value), value)
+    splices = keeping_last_block(page, document.root, splices)
     new = _splice(text, splices)
     _verify(document, parsed(file, new), steps, value)
     return new
@@ -174,6 +182,32 @@ def _changing(page: Page, walk: _Walk, steps: Address, value: Value) -> list[Spl
         return replacing(page, last, whole, flow=walk.flow, parent_column=walk.column)
     there = write_address(steps[: len(walk.nodes) - 1]) or "the file"
     raise SaveError(f"{there} (line {last.where.line}) cannot hold {write_address(rest)}")
+
+
+def _entry_by_entry(
+    file: Path, text: str, steps: Address, standing: Mapping, value: MappingType[str, Value]
+) -> str | None:
+    """Return the text with only what differs within a mapping changed: its comments stay.
+
+    None where the mapping has to be written anew: nothing of it stays, or in another order.
+    """
+    stays = [name for name in standing.entries if name in value]
+    added = [name for name in value if name not in standing.entries]
+    if not stays or [*stays, *added] != list(value) or standing.where.style == "alias":
+        return None
+    new = text
+    try:
+        for name in standing.entries:
+            if name not in value:
+                new = remove(file, new, (*steps, name))
+        for name, one in value.items():
+            old = standing.get(name)
+            if old is None or not says(old, one):
+                new = change(file, new, (*steps, name), one)
+        _verify(parsed(file, text), parsed(file, new), steps, value)
+    except SaveError:
+        return None
+    return new
 
 
 def _nested(steps: Address, value: Value) -> Value:

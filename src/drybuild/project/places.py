@@ -189,6 +189,24 @@ def keeping_last_block(page: Page, root: Mapping, splices: list[Splice]) -> list
     return [(start + 1, start + 1, "-"), *splices]
 
 
+def ending_last_text(page: Page, splices: list[Splice], value: Value) -> list[Splice]:
+    """Return the splices, with a line ending behind a text that ends with one and ends the file."""
+    if page.text[-1:] == "\n" or _last_text(value)[-1:] != "\n":
+        return splices
+    end = len(page.text)
+    return [
+        (start, stop, new + page.newline if stop == end and new else new)
+        for start, stop, new in splices
+    ]
+
+
+def _last_text(value: Value) -> str:
+    """Return the text that a value ends with; empty where it ends with none."""
+    while is_collection(value) and value:
+        value = list(value.values() if isinstance(value, MappingType) else value)[-1]
+    return value if isinstance(value, str) else ""
+
+
 def _replacing_block(page: Page, node: Node, value: Value) -> list[Splice]:
     where = node.where
     column = where.column - 1
@@ -197,8 +215,12 @@ def _replacing_block(page: Page, node: Node, value: Value) -> list[Splice]:
         and value
         and isinstance(value, MappingType) == isinstance(node, Mapping)
     ):
-        lines = lines_of(value, column, page.step)
-        return [(where.start, where.end, page.newline.join(lines).lstrip(" "))]
+        lines, end = lines_of(value, column, page.step), where.end
+        behind = page.text[end : page.line_end(end)].strip()
+        if behind and literal(_last_text(value), 0) and "\n" in _last_text(value):
+            lines.append(" " * column + behind)  # else the comment would become part of the text
+            end = page.line_end(end)
+        return [(where.start, end, page.newline.join(lines).lstrip(" "))]
     new = inline(value) if is_collection(value) else scalar(value, flow=False)
     if not page.own_line(where.start):
         return [(where.start, where.end, new)]

@@ -11,7 +11,7 @@ from drybuild.project.document import Listing, Mapping, Node, Scalar, Where
 from drybuild.project.edit import node_at
 from drybuild.project.editing import new_problems
 from drybuild.project.folder import read_folder
-from drybuild.project.history import keep
+from drybuild.project.history import keep_together
 from drybuild.project.writing import key, scalar
 
 OF_JOBS = (("survey", "strip_job"), ("survey", "blast_job"), ("work", "fit_after"))
@@ -53,9 +53,9 @@ def rename(place: Path, steps: Address, name: str, why: str = "") -> tuple[Probl
     problems = new_problems(place, texts)
     if not problems:
         folder = place if place.is_dir() else place.parent
-        for path, text in texts.items():
-            what = write_address(steps)
-            keep(folder, files[path], text, what=what, before=old, after=name, why=why)
+        changed = [(files[path], text) for path, text in texts.items()]
+        what = write_address(steps)
+        keep_together(folder, changed, what=what, before=old, after=name, why=why)
     return problems
 
 

@@ -13,8 +13,9 @@ from starlette.datastructures import FormData
 from starlette.responses import Response
 
 from drybuild.errors import Problem, SaveError
-from drybuild.project.address import read_address
-from drybuild.project.edit import value_of
+from drybuild.project.address import Address, read_address
+from drybuild.project.document import Mapping
+from drybuild.project.edit import node_at, value_of
 from drybuild.project.editing import Edited
 from drybuild.project.parse import parse
 from drybuild.project.writing import AsTyped, Value, inline
@@ -38,7 +39,7 @@ def set_entry(desk: Desk, form: FormData) -> Response:
             steps = read_address(address)
             if steps[0] not in TOPS:
                 return refused(desk, form, "This cannot be changed from here.")
-            now, value = typed_at(desk.build, steps), _asked(form)
+            now, value = typed_at(desk.build, steps), _asked(desk, form, steps)
             wanted = "" if value is None else typed if value == typed else inline(value)
             if now not in (was, wanted):
                 return clash(desk, form, now)
@@ -50,10 +51,28 @@ def set_entry(desk: Desk, form: FormData) -> Response:
         return refused(desk, form, "", problems) if problems else back(form)
 
 
-def _asked(form: FormData) -> Value:
+def _asked(desk: Desk, form: FormData, steps: Address) -> Value:
     if text(form, "take") == "out":
         return None
-    return _value(text(form, "value"), text(form, "origin"), text(form, "note"))
+    typed, origin, note = (text(form, name) for name in ("value", "origin", "note"))
+    standing = node_at(desk.build.tree, steps) if desk.build.tree else None
+    if typed and isinstance(standing, Mapping) and "value" in standing.entries:
+        return _long(standing, typed, origin, note)
+    return _value(typed, origin, note)
+
+
+def _long(standing: Mapping, typed: str, origin: str, note: str) -> Value:
+    """Return a long form in the order of the one that stands there, so that comments stay."""
+    value, spread = typed, ""
+    if "plus_minus" in standing.entries:
+        left, mark, right = typed.partition("±")
+        if mark and left.strip() and right.strip():
+            value, spread = left.strip(), right.strip()
+    asked = {"value": value, "plus_minus": spread, "from": origin, "note": note}
+    names = [*standing.entries, *(one for one in asked if one not in standing.entries)]
+    kept = {one: AsTyped(asked[one]) for one in names if asked.get(one)}
+    alone = list(kept) == ["value"] and standing.where.style == "flow"
+    return kept["value"] if alone else kept
 
 
 def _save(desk: Desk, address: str, value: Value, why: str) -> tuple[Problem, ...]:

@@ -43,7 +43,7 @@ def shell_drawing(parts: Sequence[PartLine]) -> str:
         return MARGIN + (high[0] - corner[0]) * scale, MARGIN + (high[2] - corner[2]) * scale
 
     def above(corner: tuple[float, float, float]) -> Point:
-        return MARGIN + (high[0] - corner[0]) * scale, plan_top + (high[1] - corner[1]) * scale
+        return MARGIN + (high[0] - corner[0]) * scale, plan_top + (corner[1] - low[1]) * scale
 
     drawing.words((MARGIN, MARGIN - 4.0), "From the side", size=7.5, tone="faint")
     drawing.words((MARGIN, plan_top - 6.0), "From above", size=7.5, tone="faint")

@@ -29,4 +29,13 @@ CHECKS = (
         mend="Look closer where the odds are worst, and plan hours, sheet and a jig for it.",
         advice=True,
     ),
+    Check(
+        id="condition.cut-together",
+        asks="Do your jobs leave nothing open together that must not be?",
+        quantity="rust_cut_together",
+        at_most="0",
+        caution=CAUTION,
+        mend="Put one of the two jobs after the other, brace first, and measure the datum points "
+        "between them.",
+    ),
 )

@@ -55,8 +55,9 @@ def precedence(plan: Plan) -> dict[str, tuple[str, ...]]:
         for name in set(item.needed_by) & known:
             after[name] += [earlier for earlier in item.after if earlier in known]
     repairs: dict[str, list[str]] = {}
+    finds = known | {found.name for found in plan.discoveries}
     for found in plan.discoveries:
-        repairs[found.name] = [name for name in (found.revealed_by, *found.after) if name in known]
+        repairs[found.name] = [name for name in (found.revealed_by, *found.after) if name in finds]
         waiting = found.before or tuple(followers.get(found.revealed_by, ()))
         for name in waiting:
             if name in known:
@@ -123,10 +124,12 @@ def _title(item: Job | Discovery | Order) -> str:
 
 def _unknown(plan: Plan) -> Iterator[Fault]:
     known = [job.name for job in plan.jobs]
+    finds = {found.name for found in plan.discoveries}
     items: tuple[Job | Discovery | Order, ...] = (*plan.steps, *plan.orders)
     for item in items:
         for field, name in _references(item):
-            if name not in known:
+            behind_find = field == "after" and isinstance(item, Discovery) and name in finds
+            if name not in known and not behind_find:
                 yield Fault(
                     code="job-unknown",
                     where=f"{_title(item)}: {field}",

@@ -60,7 +60,7 @@ class Discovery:
     revealed_by: str
     """The job after which it is known."""
     after: tuple[str, ...] = ()
-    """Further jobs that must be done before the repair begins."""
+    """Further jobs, and repairs of other finds, that must be done before the repair begins."""
     before: tuple[str, ...] = ()
     """Jobs that wait for the repair; empty means all that follow the revealing job."""
     causes: tuple[tuple[str, float], ...] = ()

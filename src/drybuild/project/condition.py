@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from drybuild.project.document import Mapping, Node
-from drybuild.project.fields import choice, reading, text
+from drybuild.project.fields import TextsField, choice, reading, text
 from drybuild.project.groups import NamedField
-from drybuild.project.reader import Reader
+from drybuild.project.reader import Reader, nearest
 from drybuild.project.sections import Section, unknown_entry
 from drybuild.tables.condition import GRADES, ZONE_KINDS, lives, looks, zones
 
@@ -31,6 +31,20 @@ class ZonesField(NamedField[ZoneFinding]):
                 unknown_entry(reader, entry, f"{path}.{name}", known)
         found = super().read(node, path, reader)
         return found and {name: one for name, one in found.items() if name in known}
+
+
+class ZonesNamed(TextsField):
+    """A list of body zones; one that no body has is a problem with a hint."""
+
+    def read(self, node: Node, path: str, reader: Reader) -> tuple[str, ...] | None:
+        """Return the zones that exist."""
+        known = {zone for kind in ZONE_KINDS for zone in zones(kind)}
+        found = super().read(node, path, reader)
+        for name in found or ():
+            if name not in known:
+                wrong = f'there is no body zone "{name}"'
+                reader.problem("unknown-key", node.where, path, wrong, nearest(name, known))
+        return found and tuple(name for name in found if name in known)
 
 
 class Survey(Section):

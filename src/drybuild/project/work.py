@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drybuild.project.condition import ZonesNamed
 from drybuild.project.fields import choice, date, flag, reading, text, texts
 from drybuild.project.groups import named, shares, three_point
 from drybuild.project.sections import Section
@@ -23,6 +24,7 @@ class Job(Section):
     helpers = reading("-", "People needed beside you for all of its hours", exact=True, most=20.0)
     trade = text("The trade: body, paint, engine, ...; jobs of one trade go well or badly together")
     needs = texts("Systems that must be decided before it begins")
+    opens = ZonesNamed("Body zones that it cuts open; they are closed when it is done")
     fits = texts("Systems whose parts it fits; their orders are wanted when it begins")
     cure = three_point("s", "Wait after its last hour, in its place: paint, sealer")
     away = three_point("s", "Wait after its last hour, elsewhere: machine shop, trimmer, plater")

@@ -65,7 +65,7 @@ def discoveries(body_belief: Belief, body: Body, survey: Survey) -> tuple[Discov
     jobs = {"strip": survey.strip_job or "strip", "blast": survey.blast_job or "blast"}
     found = []
     for name, row in zones(body.zone_kind).items():
-        hours = {grade: _hours(row, grade, pace) for grade in GRADES}
+        hours = {grade: hours_of(row, grade, pace) for grade in GRADES}
         found.append(
             Discovery(
                 name=name,
@@ -144,7 +144,7 @@ def rust_repair_hours(
 ) -> Values:
     """Nominal: expectation over the odds. Samples: bodies as they may turn out."""
     table = {
-        name: [_mean(_hours(row, grade, 1.0)) for grade in GRADES]
+        name: [mean_of(hours_of(row, grade, 1.0)) for grade in GRADES]
         for name, row in zones(body.zone_kind).items()
     }
     return survey.pace * _over_zones(table, drawn_grades, body_belief)
@@ -154,7 +154,7 @@ def rust_repair_hours(
 def rust_sheet_area(drawn_grades: dict[str, Values], body_belief: Belief, body: Body) -> Values:
     """Return whole panels for replacements and a quarter of them for patches."""
     table = {
-        name: [_sheet(row, grade) for grade in GRADES]
+        name: [sheet_of(row, grade) for grade in GRADES]
         for name, row in zones(body.zone_kind).items()
     }
     return _over_zones(table, drawn_grades, body_belief)
@@ -164,7 +164,7 @@ def rust_sheet_area(drawn_grades: dict[str, Values], body_belief: Belief, body: 
 def rust_sheet_mass(drawn_grades: dict[str, Values], body_belief: Belief, body: Body) -> Values:
     """Return area times the thickness of each zone when it was new."""
     table = {
-        name: [_sheet(row, grade) * row.thickness * STEEL for grade in GRADES]
+        name: [sheet_of(row, grade) * row.thickness * STEEL for grade in GRADES]
         for name, row in zones(body.zone_kind).items()
     }
     return _over_zones(table, drawn_grades, body_belief)
@@ -205,7 +205,7 @@ def rust_doubt(body_belief: Belief, body: Body, survey: Survey) -> Labelled:
     found = {}
     for name, row in zones(body.zone_kind).items():
         odds = np.array(body_belief.odds[name])
-        hours = np.array([_mean(_hours(row, grade, 1.0)) for grade in GRADES])
+        hours = np.array([mean_of(hours_of(row, grade, 1.0)) for grade in GRADES])
         mean = float(odds @ hours)
         found[name] = survey.pace * float(np.sqrt(odds @ (hours - mean) ** 2))
     return found
@@ -270,7 +270,8 @@ def _life(survey: Survey) -> tuple[Life, ...]:
     )
 
 
-def _hours(row: ZoneRow, grade: str, pace: float) -> tuple[float, float, float]:
+def hours_of(row: ZoneRow, grade: str, pace: float) -> tuple[float, float, float]:
+    """Return the hours of a grade at a pace: low, likely, high. [s]."""
     if grade == "sound":
         return 0.0, 0.0, 0.0
     low, likely, high = row.patch_hours if grade == "patch" else row.replace_hours
@@ -283,22 +284,24 @@ def _in_hours(three: tuple[float, float, float]) -> tuple[float, float, float]:
 
 def weld_of(row: ZoneRow, grade: str) -> float:
     """Return the seam of a repair. [m]."""
-    return float(seam_length(area=_sheet(row, grade), aspect=row.aspect))
+    return float(seam_length(area=sheet_of(row, grade), aspect=row.aspect))
 
 
-def _sheet(row: ZoneRow, grade: str) -> float:
+def sheet_of(row: ZoneRow, grade: str) -> float:
+    """Return the sheet of a repair. [m²]."""
     return {"sound": 0.0, "patch": PATCH_SHARE * row.sheet_area, "replace": row.sheet_area}[grade]
 
 
 def _cost(
     row: ZoneRow, grade: str, hours: tuple[float, float, float], sheet: float, consumables: float
 ) -> tuple[float, float, float]:
-    panel = _sheet(row, grade) * sheet
+    panel = sheet_of(row, grade) * sheet
     low, likely, high = (panel + consumables * one for one in hours)
     return low, likely, high
 
 
-def _mean(three: tuple[float, float, float]) -> float:
+def mean_of(three: tuple[float, float, float]) -> float:
+    """Return the mean of low, likely, high."""
     return float(expected_three_point(low=three[0], likely=three[1], high=three[2]))
 
 

@@ -283,25 +283,34 @@ def _points(samples: Values) -> ThreePoint:
     return ThreePoint(min(float(low), nominal), nominal, max(float(high), nominal))
 
 
-def zone_discoveries(zones: tuple[ZoneDiscovery, ...], draft: Draft) -> tuple[Discovery, ...]:
+def zone_discoveries(
+    zones: tuple[ZoneDiscovery, ...], draft: Draft, closed: Mapping[str, tuple[str, ...]]
+) -> tuple[Discovery, ...]:
     """Return the body's zones as discoveries, each where its job lays it open.
 
     What a stage lays open is known when the job that strips or bares the shell is done; repairs
     follow the priming, and the job that closes the shell waits for them. Zones that no job lays
-    open stay hidden and are left out.
+    open stay hidden and are left out. `closed` names for each zone those that must be closed
+    before it is cut, so that the shell stays true.
     """
+    shown = {
+        zone.name: revealer for zone in zones if (revealer := revealer_of(zone.revealed_by, draft))
+    }
     return tuple(
-        _zone(zone, revealer, draft)
+        _zone(zone, shown[zone.name], draft, tuple(n for n in closed[zone.name] if n in shown))
         for zone in zones
-        if (revealer := revealer_of(zone.revealed_by, draft))
+        if zone.name in shown
     )
 
 
-def _zone(zone: ZoneDiscovery, revealer: str, draft: Draft) -> Discovery:
+def _zone(zone: ZoneDiscovery, revealer: str, draft: Draft, closed: tuple[str, ...]) -> Discovery:
     return Discovery(
         name=f"repair {zone.name}",
         revealed_by=revealer,
-        after=tuple(job for job in draft.staged("primes") if job != revealer),
+        after=(
+            *(job for job in draft.staged("primes") if job != revealer),
+            *(f"repair {name}" for name in closed),
+        ),
         before=draft.staged("closes"),
         grades=tuple(
             Grade(

@@ -19,12 +19,14 @@ from drybuild.planning.dates import (
 from drybuild.planning.faults import faults
 from drybuild.planning.jobs import Correlation, Plan
 from drybuild.planning.jobs import Job as PlannedJob
+from drybuild.planning.repair_order import Round, waits
 from drybuild.planning.sampling import Draws, draw
 from drybuild.planning.simulate import Outcome, simulate
 from drybuild.project.body import Body
 from drybuild.project.catalogue import SYSTEMS, system_class
 from drybuild.project.samples import Values
 from drybuild.project.work import Job, Work
+from drybuild.quantities.condition_repair import must_not
 from drybuild.quantities.graph import Parts
 from drybuild.quantities.quantity import step
 from drybuild.quantities.work_jobs import (
@@ -89,13 +91,14 @@ def work_plan(
     work: Work,
     body: Body,
     discoveries: tuple[ZoneDiscovery, ...],
+    repair_rounds: tuple[Round, ...],
 ) -> WorkPlan:
     """Put together from the file's own jobs, or the usual ones where it lists none.
 
     The picked options bring their orders and the work of fitting them, the survey its zones.
     """
     draft = _draft(parts, jobs, work, body)
-    zones = zone_discoveries(discoveries, draft)
+    zones = zone_discoveries(discoveries, draft, waits(repair_rounds, must_not))
     time = calendar(work)
     plan = Plan(
         calendar=time,

@@ -30,7 +30,7 @@ options:
   wheels: {own: {as_is: true, diameter: 13 in, width: 4.5 in, offset: 30 mm}}
   tyres: {own: {as_is: true, size: 165/80R13 83S}}
   rear_suspension: {own: {as_is: true, layout: trailing arm, bump_travel: 80 mm,
-                          droop_travel: 80 mm, camber_gain: 0 deg/m, roll_centre_height: 0 mm}}
+                          droop_travel: 80 mm, camber_gain: 0 deg/m, camber: 0 deg, roll_centre_height: 0 mm}}
 """
 REAR = """
     rear:

@@ -49,7 +49,7 @@ def outline_of(size: str, rim: float) -> np.ndarray:
         section_width=form.section_width,
         outside_diameter=form.outside_diameter,
         bead_diameter=bead,
-        barrel_radius=bead / 2.0 - 0.023,
+        wall_thickness=0.0065,
         rim_width=rim * INCH,
         flange_thickness=FLANGE_THICKNESS,
         tread_width=0.78 * form.section_width,
@@ -109,7 +109,7 @@ def test_the_flange_stands_out_as_a_j_flange_does(code: int, over_flanges: float
     bead = bead_seat_diameter(code)
     outline = tyre_outline(
         section_width=0.15, outside_diameter=bead + 0.036, bead_diameter=bead,
-        barrel_radius=bead / 2 - 0.02, rim_width=0.16, flange_thickness=0.0127,
+        wall_thickness=0.006, rim_width=0.16, flange_thickness=0.0127,
         tread_width=0.1, shoulder_radius=0.005,
     )  # fmt: skip
     flange = outline[np.isclose(outline[:, 0], 0.08)]

@@ -10,6 +10,7 @@ from drybuild.project.fields import choice, reading, text
 from drybuild.project.groups import named, part
 from drybuild.project.linkage import TapeField, point
 from drybuild.project.sections import Section
+from drybuild.tables.suspension import layouts
 
 DIRECTIONS = ("+x", "-x", "+y", "-y", "+z", "-z")
 
@@ -37,6 +38,9 @@ class BesideWheel(Section):
     """Something beside the wheel: a rail, a spring or strut, a box; a round bar or a block."""
 
     follows = choice("What it moves with", "body", "wheel", "half way", usual="body")
+    layout = choice(
+        "Suspension layout that it is a part of: with another layout it is gone", *layouts()
+    )
     start = point("Round bar: one end: ahead of the wheel's centre, from the middle plane, above")
     end = point("Round bar: its other end")
     diameter = reading("m", "Round bar: its diameter")

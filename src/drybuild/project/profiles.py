@@ -60,7 +60,7 @@ class ProfileField(Field[Profile]):
             node.where,
             path,
             f"{describe(node)} is not an outline",
-            'Write two or more pairs of place and radius, places rising: "[[0 mm, 170 mm], '
+            'Write two or more pairs, the first lengths rising: "[[0 mm, 170 mm], '
             '[30 mm, 178 mm]]".',
         )
 

@@ -26,6 +26,10 @@ class Wheels(Option):
     rear_backspacing = reading("m", "Backspacing of the rear wheels")
     barrel_radius = reading("m", "Least inside radius of the barrel over the brake, measured")
     barrel = profile("Barrel's inside radius over the distance inboard of the mounting face")
+    spokes = profile("Back of disc or spokes outboard of the mounting face, over the radius")
+    spoke_setback = reading(
+        "m", "Back of disc or spokes outboard of the mounting face", typical=True, least=None
+    )
     spacer = reading("m", "Spacer between front hub and wheel")
     rear_spacer = reading("m", "Spacer between rear hub and wheel")
     well_depth = reading("m", "Depth of the drop centre below the bead seat", typical=True)

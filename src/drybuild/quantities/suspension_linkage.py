@@ -232,13 +232,19 @@ def linkage_ratios(front_linkage: Linkages, rear_linkage: Linkages) -> dict[str,
         for kind in ("spring", "damper"):
             strut = one.strut(kind)
             if strut is not None:
-                ratio = strut.motion_ratio
-                found[kind][axle] = np.abs(_standing(ratio))
+                ratio = np.abs(strut.motion_ratio)
+                found[kind][axle] = _standing(ratio)
                 if kind == "spring":
-                    found["spring slope"][axle] = _slope(one, np.abs(ratio))
+                    found["spring slope"][axle] = _slope(one, ratio)
         if one.bar is not None:
             found["bar"][axle] = _standing(one.bar.motion_ratio)
     return found
+
+
+def spring_ratio_of(found: Linkages, axle: str) -> Values | None:
+    """Return the spring's travel over wheel travel by an axle's hardpoints; None without them."""
+    strut = found[axle].strut("spring") if axle in found else None
+    return None if strut is None else _standing(np.abs(strut.motion_ratio))
 
 
 @step("Roll geometry from the hardpoints", source="gillespie-handling")
@@ -331,36 +337,44 @@ def linkage_of(
     *,
     nominal: bool = False,
     other_side: bool = False,
+    points: dict[str, Values] | None = None,
 ) -> Linkage | None:
     """Return the linkage that an option's points describe; None where it gives none.
 
     `other_side` gives the right wheel in the mirror: the steering box then stands over there.
+    `points` are taken instead of the option's own.
     """
-    if not suspension.has("points"):
+    values = hardpoints_of(suspension) if points is None else points
+    if values is None:
         return None
-    from drybuild.physics.linkage.layout import (  # noqa: PLC0415  kept for need
-        SPRINGS,
-        Setting,
-        box_mirrored,
-    )
+    from drybuild.physics.linkage.layout import Setting, box_mirrored  # noqa: PLC0415  for need
     from drybuild.physics.linkage.layouts import LAYOUTS, linkage  # noqa: PLC0415  likewise
 
-    name, points = suspension.layout, suspension.points
-    layout = LAYOUTS[name]
-    values = {one: _point(points, one) for one in layout.points}
-    for one in (*layout.optional, *SPRINGS):
-        if points.has(one):
-            values[one] = _point(points, one)
     if nominal:
         values = {one: point[:, :1] for one, point in values.items()}
     if other_side:
         values = box_mirrored(points=values)
-    arm = layout.springs_on
+    arm = LAYOUTS[suspension.layout].springs_on
     if suspension.has("spring_on"):
         arm = "" if suspension.spring_on == "carrier" else suspension.spring_on
     # The radius moves no joint; the tyres put theirs in later, so that these poses do not ask them.
     setting = Setting(camber=camber, toe_in=toe_in, radius=constant(ANY_RADIUS))
-    return linkage(layout=name, points=values, setting=setting, spring_arm=arm)
+    return linkage(layout=suspension.layout, points=values, setting=setting, spring_arm=arm)
+
+
+def hardpoints_of(suspension: Suspension) -> dict[str, Values] | None:
+    """Return the points that an option gives and its layout can use; None where it gives none."""
+    if not suspension.has("points"):
+        return None
+    from drybuild.physics.linkage.layout import SPRINGS  # noqa: PLC0415  kept for need
+    from drybuild.physics.linkage.layouts import LAYOUTS  # noqa: PLC0415  likewise
+
+    layout, points = LAYOUTS[suspension.layout], suspension.points
+    values = {one: _point(points, one) for one in layout.points}
+    for one in (*layout.optional, *SPRINGS):
+        if points.has(one):
+            values[one] = _point(points, one)
+    return values
 
 
 def _point(points: Hardpoints, name: str) -> Values:

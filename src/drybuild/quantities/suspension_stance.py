@@ -16,7 +16,8 @@ from drybuild.project.suspension import CoilSpring, FrontSuspension, RearSuspens
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.body import signed
 from drybuild.quantities.quantity import Labelled, quantity, step
-from drybuild.quantities.suspension_springs import rate_from_dimensions
+from drybuild.quantities.suspension_linkage import Linkages, spring_ratio_of
+from drybuild.quantities.suspension_springs import motion_ratio_of, rate_from_dimensions
 from drybuild.tables.suspension import layout_of
 from drybuild.units import STANDARD_GRAVITY
 
@@ -31,20 +32,30 @@ def standing_axle_load(standing_car: RigidBody, body: Body) -> Labelled:
     return {FRONT: front, REAR: np.asarray(standing_car.mass) - front}
 
 
+@step("Rise of the front body by springs and adjusters", source="definition")
+def front_adjusted(
+    front_suspension: FrontSuspension, front_linkage: Linkages, standing_axle_load: Labelled
+) -> Values:
+    """Ask the front alone, so that what needs no more of it does not hang on the rear."""
+    return _risen(FRONT, front_suspension, front_linkage, standing_axle_load)
+
+
+@step("Rise of the rear body by springs and adjusters", source="definition")
+def rear_adjusted(
+    rear_suspension: RearSuspension, rear_linkage: Linkages, standing_axle_load: Labelled
+) -> Values:
+    """Ask the rear alone, so that what needs no more of it does not hang on the front."""
+    return _risen(REAR, rear_suspension, rear_linkage, standing_axle_load)
+
+
 @quantity("m", "Rise of the body by springs and adjusters", per="axle", source="definition",
           shown="mm")  # fmt: skip
-def adjusted_height(
-    front_suspension: FrontSuspension,
-    rear_suspension: RearSuspension,
-    standing_axle_load: Labelled,
-    motion_ratio: Labelled,
-) -> Labelled:
+def adjusted_height(front_adjusted: Values, rear_adjusted: Values) -> Labelled:
     """Add packing, blocks and shackles, and a coil of known free length against its seats.
 
     The load is the car's as measured; a kit's own `ride_height_change` stands in for its springs.
     """
-    ends = _ends(front_suspension, rear_suspension)
-    return each_axle(lambda axle: _risen(ends[axle], standing_axle_load[axle], motion_ratio[axle]))
+    return {FRONT: front_adjusted, REAR: rear_adjusted}
 
 
 @quantity("m", "Sill seam over the road with the new weight", per="axle", source="definition",
@@ -173,7 +184,10 @@ def _coils(front: FrontSuspension, rear: RearSuspension, entry: str) -> dict[str
     return found
 
 
-def _risen(one: Suspension, load: Values, ratio: Values) -> Values:
+def _risen(axle: str, one: Suspension, linkage: Linkages, loads: Labelled) -> Values:
+    load, ratio = loads[axle], spring_ratio_of(linkage, axle)
+    if ratio is None:
+        ratio = motion_ratio_of(one)
     rise = signed(one, "packing", load) / ratio
     rise = rise - signed(one, "lowering_block", load)
     rise = rise + signed(one, "shackle_change", load) * _seat_share(one)

@@ -7,6 +7,7 @@ import numpy as np
 from drybuild.errors import DoesNotApply, MissingInput
 from drybuild.physics.envelope.gaps import Fitted, Gap, least_gaps
 from drybuild.physics.envelope.outline import growth_at_speed, tyre_outline
+from drybuild.physics.envelope.rim import Pieces, disc_plate, drop_centre, measured_barrel
 from drybuild.physics.envelope.widest import Air, wanted_air
 from drybuild.physics.wheels import FLANGE_THICKNESS
 from drybuild.project.arches import Arches
@@ -35,6 +36,7 @@ def fitted_tyres(
     tyre_section_width: Labelled,
     bead_seat_diameter: Labelled,
     wheel_width: Labelled,
+    wheel_offset: Labelled,
     track_change: Labelled,
     wheels: Wheels,
     tyres: Tyres,
@@ -49,7 +51,7 @@ def fitted_tyres(
     return {
         axle: _fitted(
             axle, tyre_shape, tyre_section_width[axle], bead_seat_diameter[axle],
-            wheel_width[axle], track_change[axle], growth, wheels, tyres,
+            wheel_width[axle], wheel_offset[axle], track_change[axle], growth, wheels, tyres,
         )
         for axle in (FRONT, REAR)
     }  # fmt: skip
@@ -105,17 +107,47 @@ def outline_of(
     tyres: Tyres,
 ) -> Values:
     """Return a tyre's outline on a rim, nominal."""
-    depth = float(wheels.well_depth[0] + wheels.wall_thickness[0])
     return tyre_outline(
         section_width=section_width,
         outside_diameter=outside_diameter,
         bead_diameter=bead_diameter,
-        barrel_radius=bead_diameter / 2.0 - depth,
+        wall_thickness=float(wheels.wall_thickness[0]),
         rim_width=rim_width,
         flange_thickness=FLANGE_THICKNESS,
         tread_width=section_width * float(tyres.tread_share[0]),
         shoulder_radius=float(tyres.shoulder_radius[0]),
     )
+
+
+def barrel_of(*, bead_diameter: float, rim_width: float, wheels: Wheels) -> Pieces:
+    """Return what a rim has inside its seats where nobody measured it, nominal."""
+    return drop_centre(
+        bead_diameter=bead_diameter,
+        rim_width=rim_width,
+        well_depth=float(wheels.well_depth[0]),
+        wall_thickness=float(wheels.wall_thickness[0]),
+    )
+
+
+def _barrel(bead: float, rim_width: float, offset: float, wheels: Wheels) -> Pieces:
+    """Return the rim's inside: as measured, else the drop centre."""
+    if wheels.has("barrel"):
+        found = wheels.barrel
+        return measured_barrel(
+            place=found.place[:, 0], radius=found.length[:, 0], offset=offset, bead_diameter=bead
+        )
+    return barrel_of(bead_diameter=bead, rim_width=rim_width, wheels=wheels)
+
+
+def _disc(bead: float, offset: float, wheels: Wheels) -> Pieces:
+    """Return disc or spokes: by their measured back, else as far out as such wheels have them."""
+    if wheels.has("spokes"):
+        radius, back = wheels.spokes.place[:, 0], wheels.spokes.length[:, 0]
+    else:
+        depth = float(wheels.well_depth[0] + wheels.wall_thickness[0])
+        radius = np.array([0.0, bead / 2.0 - depth])
+        back = np.full(2, float(wheels.spoke_setback[0]))
+    return disc_plate(radius=radius, back=back, offset=offset)
 
 
 def _fitted(
@@ -124,6 +156,7 @@ def _fitted(
     width: Values,
     bead: Values,
     rim_width: Values,
+    offset: Values,
     track_change: Values,
     growth: Values,
     wheels: Wheels,
@@ -136,11 +169,12 @@ def _fitted(
     if not _measured(tyres, axle, "outside_diameter"):
         height = (diameter - shape.rim_diameter[axle]) / 2.0
         radius = radius + height * tyres.height_over_size
+    seat, rim, face = float(bead[0]), float(rim_width[0]), float(offset[0])
     outline = outline_of(
         section_width=float(width[0]),
         outside_diameter=2.0 * float(radius[0]),
-        bead_diameter=float(bead[0]),
-        rim_width=float(rim_width[0]),
+        bead_diameter=seat,
+        rim_width=rim,
         wheels=wheels,
         tyres=tyres,
     )
@@ -150,6 +184,8 @@ def _fitted(
         width_error=width - width[:1],
         radius_error=radius - radius[:1],
         shift_error=(track_change - track_change[:1]) / 2.0,
+        barrel=_barrel(seat, rim, face, wheels),
+        disc=_disc(seat, face, wheels),
     )
 
 

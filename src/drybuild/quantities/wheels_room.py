@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -16,7 +15,6 @@ from drybuild.physics.envelope.path import (
     WheelPath,
     axle_path,
     guided_path,
-    linkage_path,
     steered_path,
 )
 from drybuild.physics.envelope.room import Room, room
@@ -30,12 +28,9 @@ from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspens
 from drybuild.quantities.axles import FRONT, REAR
 from drybuild.quantities.body import signed
 from drybuild.quantities.quantity import step
-from drybuild.quantities.steering_linkage import way_to_lock
-from drybuild.quantities.suspension_linkage import linkage_of
+from drybuild.quantities.suspension_alignment import rear_camber, rear_toe_in
+from drybuild.quantities.wheels_links import Guided, Sway, guided
 from drybuild.tables.suspension import layout_of
-
-if TYPE_CHECKING:
-    from drybuild.physics.linkage.layouts import Swept
 
 RADIUS_SHARE = 0.4538
 """Standing radius over outside diameter: 265 mm of 584 mm (Reimpell, from memory)."""
@@ -45,8 +40,8 @@ SKIN = 0.090
 """How far wing and guard reach beyond the lip where no ceiling is measured. [m]"""
 GUARD_FROM = 0.5
 """The guard begins at this share of the lip's distance; nearer in is the suspension's place."""
-DAMPER, SPRING = 0.028, 0.055
-"""Radius of a damper, and of a spring that is not given; common practice, no source. [m]"""
+LEAST_BUMP = 0.005
+"""Travel up that is left however low the car stands. [m]"""
 TRAVELS, STEERS, ROLLS = 7, 7, 5
 
 
@@ -84,15 +79,20 @@ def front_wheel_room(
     arches: Arches,
     body: Body,
     front_track: Values,
+    front_adjusted: Values,
 ) -> Rooms:
     """See the arch from the wheel, through travel, lock and roll."""
-    return front_room(front_suspension, steering, arches, body, front_track, AS_IT_IS)
+    return front_room(
+        front_suspension, steering, arches, body, front_track, front_adjusted, AS_IT_IS
+    )
 
 
 @step("Room round the rear wheels", source="the-build-file")
-def rear_wheel_room(rear_suspension: RearSuspension, arches: Arches, rear_track: Values) -> Rooms:
+def rear_wheel_room(
+    rear_suspension: RearSuspension, arches: Arches, rear_track: Values, rear_adjusted: Values
+) -> Rooms:
     """See the arch from the wheel, through travel and roll."""
-    return rear_room(rear_suspension, arches, rear_track, AS_IT_IS)
+    return rear_room(rear_suspension, arches, rear_track, rear_adjusted, AS_IT_IS)
 
 
 def front_room(
@@ -101,22 +101,27 @@ def front_room(
     arches: Arches,
     body: Body,
     track: Values,
+    adjusted: Values,
     change: Change,
 ) -> Rooms:
     """Return the room of the front wheels with a change tried."""
     if not arches.front.known:
         return {}
     inner, outer = _locks(suspension, steering, body, track)
-    axle = _Axle(FRONT, suspension, arches, arches.front, track, change)
+    axle = _Axle(FRONT, suspension, arches, track, adjusted, change)
     axle.steer(inner, outer, suspension)
     return {FRONT: axle.room()}
 
 
-def rear_room(suspension: RearSuspension, arches: Arches, track: Values, change: Change) -> Rooms:
+def rear_room(
+    suspension: RearSuspension, arches: Arches, track: Values, adjusted: Values, change: Change
+) -> Rooms:
     """Return the room of the rear wheels with a change tried."""
     if not arches.rear.known:
         return {}
-    return {REAR: _Axle(REAR, suspension, arches, arches.rear, track, change).room()}
+    axle = _Axle(REAR, suspension, arches, track, adjusted, change)
+    axle.setting = rear_camber(suspension), rear_toe_in(suspension) / 2.0
+    return {REAR: axle.room()}
 
 
 def _locks(
@@ -142,25 +147,30 @@ class _Axle:
         name: str,
         suspension: Suspension,
         arches: Arches,
-        arch: AxleArch,
         track: Values,
+        adjusted: Values,
         change: Change,
     ) -> None:
-        self.name, self.suspension, self.arch = name, suspension, arch
+        self.name, self.suspension = name, suspension
+        self.arch: AxleArch = getattr(arches, name)
         self.arches, self.track, self.change = arches, track, change
         self.half = float(track[0]) / 2.0
         self.tyre = float(arches.outside_diameter[0])
         self.radius = RADIUS_SHARE * self.tyre
-        self.bump = suspension.bump_travel - change.bump
-        self.lift = -signed(suspension, "ride_height_change", track)
-        self.camber = 0.0
+        rise = signed(suspension, "ride_height_change", track) + adjusted
+        self.lift = -rise
+        bump, self.droop = suspension.bump_travel, suspension.droop_travel
+        if not suspension.has("bump_travel"):  # the stop stays with the body
+            bump = np.maximum(bump + np.minimum(rise, 0.0), LEAST_BUMP)
+        self.bump = bump - change.bump
+        self.setting: tuple[Values, Values] = (np.zeros(1), np.zeros(1))
         self.axis: SteeringAxis | None = None
         self.locks: tuple[Values, Values] | None = None
-        self.swept: Swept | None = None
+        self.guided: Guided | None = None
 
     def steer(self, inner: Values, outer: Values, suspension: FrontSuspension) -> None:
         """Let the wheels be steered as well."""
-        self.camber = float(suspension.camber[0])
+        self.setting = suspension.camber, suspension.toe_in / 2.0
         self.locks = (inner - self.change.lock, outer - self.change.lock)
         self.axis = SteeringAxis(
             caster=float(suspension.caster[0]),
@@ -172,17 +182,24 @@ class _Axle:
     def room(self) -> WheelRoom:
         """Return it."""
         path = self._path()
-        found = room(path=path, obstacles=self._obstacles(), middle=MIDDLE_SHARE * self.tyre)
+        sways = self._sways(path)
+        wanders = [one.wander(path) for one in sways]
+        if self.guided is not None:
+            wanders += self.guided.wanders()
+        found = room(
+            path=path, obstacles=self._obstacles(path, sways), middle=MIDDLE_SHARE * self.tyre
+        )
         fold = 0.0
         if self.arch.has("stations"):
             stations = self.arch.stations.values()
             fold = max((float(one.fold[0]) for one in stations if one.has("fold")), default=0.0)
-        return WheelRoom(room=found, wanders=self._wanders(path), rolls_back=fold)
+        return WheelRoom(room=found, wanders=tuple(wanders), rolls_back=fold)
 
     def _path(self) -> WheelPath:
-        made = linkage_of(self.suspension, np.array([self.camber]), np.zeros(1), nominal=True)
-        if made is not None:
-            return self._linked(made)
+        self.guided = self._guided()
+        if self.guided is not None:
+            return self._linked(self.guided)
+        camber = float(self.setting[0][0])
         layout = layout_of(self.suspension.layout)
         roll_centre = layout.roll_centre.value
         if self.suspension.has("roll_centre_height"):
@@ -192,8 +209,8 @@ class _Axle:
             "radius": self.radius,
             "standing": float(self.lift[0]),
             "bump": float(self.bump[0]),
-            "droop": float(self.suspension.droop_travel[0]),
-            "camber": self.camber,
+            "droop": float(self.droop[0]),
+            "camber": camber,
             "roll_centre_height": roll_centre,
         }
         if layout.rigid:
@@ -206,7 +223,7 @@ class _Axle:
         if self.axis is None or self.locks is None:
             return path
         return steered_path(
-            path=path, radius=self.radius, camber=self.camber, axis=self.axis, steer=self._steers()
+            path=path, radius=self.radius, camber=camber, axis=self.axis, steer=self._steers()
         )
 
     def _steers(self) -> Values:
@@ -214,107 +231,60 @@ class _Axle:
         half = STEERS // 2 + 1
         return np.concatenate((np.linspace(-outer, 0.0, half), np.linspace(0.0, inner, half)[1:]))
 
-    def _linked(self, made: object) -> WheelPath:
-        from drybuild.physics.linkage.layouts import Linkage  # noqa: PLC0415  kept for need
-
-        if not isinstance(made, Linkage):
-            raise TypeError(made)
+    def _guided(self) -> Guided | None:
+        """Return the option's own linkage over travel, lock and roll, if its points are given."""
         half = TRAVELS // 2 + 1
-        droop, bump = float(self.suspension.droop_travel[0]), float(self.bump[0])
-        travel = np.concatenate((np.linspace(-droop, 0.0, half), np.linspace(0.0, bump, half)[1:]))
-        steer, roll = np.zeros(1), np.zeros(1)
-        if made.steered and self.locks is not None:
-            widest = np.radians(50.0) if made.steered == "arm" else 0.1
-            way = way_to_lock(made, widest, float(self.locks[0][0]))
-            steer = np.linspace(-way, way, STEERS)
-        if made.mechanism.drives > 1:
-            most = (bump + droop) / (2.0 * self.half)
-            roll = np.linspace(-most, most, ROLLS)
-        self.swept = made.motion(travel=travel, steer=steer, roll=roll)
-        path = linkage_path(
-            wheel=self.swept.left, half_track=self.half, standing=float(self.lift[0])
+        droop, bump = float(self.droop[0]), float(self.bump[0])
+        most = (bump + droop) / (2.0 * self.half)
+        return guided(
+            suspension=self.suspension,
+            camber=self.setting[0],
+            toe_in=self.setting[1],
+            travel=np.concatenate(
+                (np.linspace(-droop, 0.0, half), np.linspace(0.0, bump, half)[1:])
+            ),
+            lock=None if self.locks is None else float(self.locks[0][0]),
+            steers=STEERS,
+            roll=np.linspace(-most, most, ROLLS),
         )
-        return _within(path, float(self.lift[0]) - droop, float(self.lift[0]) + bump)
 
-    def _wanders(self, path: WheelPath) -> tuple[Wander, ...]:
-        """Return track, height, bump and droop travel, and lock, as far as they have a spread."""
-        ones = np.ones(path.travel.size)
-        aside, up = np.zeros_like(path.centre), np.zeros_like(path.centre)
-        aside[1], up[2] = ones, ones
-        none = np.zeros_like(path.spin)
+    def _linked(self, found: Guided) -> WheelPath:
+        lift = float(self.lift[0])
+        path = found.path(self.half, lift)
+        return _within(path, lift - float(self.droop[0]), lift + float(self.bump[0]))
+
+    def _sways(self, path: WheelPath) -> list[Sway]:
+        """Return track, height, bump and droop travel, and lock."""
         found = [
-            Wander(centre=aside, spin=none, error=_error(self.track) / 2.0),
-            Wander(centre=up, spin=none, error=_error(self.lift)),
+            Sway(error=_error(self.track) / 2.0, shift=(0.0, 1.0, 0.0)),
+            Sway(error=_error(self.lift), shift=(0.0, 0.0, 1.0)),
         ]
-        moved = path.rates(path.travel, 0)
-        for travel, sign in ((self.bump, 1.0), (self.suspension.droop_travel, -1.0)):
+        for travel, sign in ((self.bump, 1.0), (self.droop, -1.0)):
             part = np.clip(sign * path.travel / float(travel[0]), 0.0, 1.0) * sign
-            found.append(_wander(moved, part, _error(travel)))
-        if self.locks is not None:
-            turned = path.rates(path.steer, 1)
-            for lock, sign in zip(self.locks, (1.0, -1.0), strict=True):
-                part = np.clip(sign * path.steer / float(lock[0]), 0.0, 1.0) * sign
-                found.append(_wander(turned, part, _error(lock)))
-        return tuple(found)
+            found.append(Sway(error=_error(travel), along=0, part=part))
+        for lock, sign in zip(self.locks or (), (1.0, -1.0), strict=False):
+            part = np.clip(sign * path.steer / float(lock[0]), 0.0, 1.0) * sign
+            found.append(Sway(error=_error(lock), along=1, part=part))
+        return found
 
-    def _obstacles(self) -> list[standing.Obstacle]:
+    def _obstacles(self, path: WheelPath, sways: list[Sway]) -> list[standing.Obstacle]:
         found = []
         if self.arch.has("stations"):
             found += arch_obstacles(list(self.arch.stations.values()), self.change.rolled)
         for name, one in self.arch.beside.items() if self.arch.has("beside") else ():
-            found.append(_beside(name, one))
+            if not one.has("layout") or one.layout == self.suspension.layout:
+                found.append(_beside(name, one))
         if self.arch.scan.has("file"):
             scan, where = self.arch.scan, self.arches.where
             if where is None:
                 raise MissingInput(scan.path_of("file"), "it is not known where the scan lies")
             points = scan_points(scan, where.file.parent, self.half)
             found.append(standing.cloud(name="scan", points=points, error=scan.error))
-        if self.swept is not None:
-            found += self._own(self.swept)
+        if self.guided is not None:
+            link = float(self.arch.link_diameter[0]) / 2.0
+            home = np.array([0.0, self.half, float(self.lift[0])])
+            found += self.guided.parts(self.suspension, path, home, link, sways)
         return found
-
-    def _own(self, swept: Swept) -> list[standing.Obstacle]:
-        """Return the axle's own links, damper and spring, straight ahead and level."""
-        motion = swept.motion
-        steers, rolls = motion.shape[1], motion.shape[2]
-        places = [(k * steers + steers // 2) * rolls + rolls // 2 for k in range(motion.shape[0])]
-        design = np.asarray(swept.left.wheel.centre)[:, 0, 0]
-        home = np.array([0.0, self.half, float(self.lift[0])]) - design
-        bars = [
-            {
-                one.name: one
-                for one in swept.rods(place)
-                if one.name not in ("steering axis", "axle")
-            }
-            for place in places
-        ]
-        names = [name for name in bars[0] if all(name in one for one in bars)]
-        found = []
-        if names:
-            starts = [np.stack([one[n].start + home for one in bars], axis=1) for n in names]
-            ends = [np.stack([one[n].end + home for one in bars], axis=1) for n in names]
-            radius = float(self.arch.link_diameter[0]) / 2.0
-            found.append(
-                standing.moving_rods(name="own links", starts=starts, ends=ends, radius=radius)
-            )
-        for kind, radius in (("damper", DAMPER), ("spring", self._spring_radius())):
-            strut = swept.strut(kind)
-            if strut is not None:
-                bottom = strut.bottom_motion()[0][:, places, 0] + home[:, np.newaxis]
-                top = np.asarray(strut.top)[:, 0, :1] + home[:, np.newaxis] + 0.0 * bottom
-                found.append(
-                    standing.moving_rods(
-                        name=f"own {kind}", starts=[top], ends=[bottom], radius=radius
-                    )
-                )
-        return found
-
-    def _spring_radius(self) -> float:
-        coil = self.suspension.coil
-        if self.suspension.has("coil") and coil.has("mean_diameter"):
-            wire = float(coil.wire_diameter[0]) if coil.has("wire_diameter") else 0.0
-            return (float(coil.mean_diameter[0]) + wire) / 2.0
-        return SPRING
 
 
 def arch_obstacles(stations: list[ArchStation], rolled: bool) -> list[standing.Obstacle]:
@@ -391,10 +361,6 @@ def _beside(name: str, one: BesideWheel) -> standing.Obstacle:
         for corners in ((one.rear, one.inner, one.bottom), (one.front, one.outer, one.top))
     )
     return standing.block(name=name, low=low, high=high, follows=follows)
-
-
-def _wander(rates: tuple[Values, Values], part: Values, error: Values) -> Wander:
-    return Wander(centre=rates[0] * part, spin=rates[1] * part, error=error)
 
 
 def _error(values: Values) -> Values:

@@ -35,7 +35,7 @@ from drybuild.quantities.quantity import Labelled, step
 from drybuild.quantities.tyres import RIM_STEP
 from drybuild.quantities.tyres_form import TyreForm, tyre_form
 from drybuild.quantities.wheels import MeasuredFit
-from drybuild.quantities.wheels_envelope import AIR, GROWTH_SPEED, outline_of
+from drybuild.quantities.wheels_envelope import AIR, GROWTH_SPEED, barrel_of, outline_of
 from drybuild.quantities.wheels_room import (
     MIDDLE_SHARE,
     Change,
@@ -143,6 +143,8 @@ def widest_tyres(
     body: Body,
     front_track: Values,
     rear_track: Values,
+    front_adjusted: Values,
+    rear_adjusted: Values,
     measured_fit: MeasuredFit,
     wheels: Wheels,
     tyres: Tyres,
@@ -177,11 +179,12 @@ def widest_tyres(
     }
 
     def rooms(change: Change) -> dict[str, Room]:
+        found = front_room(
+            front_suspension, steering, arches, body, front_track, front_adjusted, change
+        )
         if change == Change(lock=change.lock):
-            turned = front_room(front_suspension, steering, arches, body, front_track, change)
-            return {**base, **{axle: one.room for axle, one in turned.items()}}
-        found = {**front_room(front_suspension, steering, arches, body, front_track, change),
-                 **rear_room(rear_suspension, arches, rear_track, change)}  # fmt: skip
+            return {**base, **{axle: one.room for axle, one in found.items()}}
+        found |= rear_room(rear_suspension, arches, rear_track, rear_adjusted, change)
         return {axle: found[axle].room if axle in found else taped[axle] for axle in AXLES}
 
     taped = {axle: _taped(axle, arches, measured_fit) for axle in AXLES if not measured[axle]}
@@ -221,6 +224,7 @@ def _fitted(found: Clear, tyres: Tyres, old_offset: Values) -> Fitted:
         width_error=one.fitted_width * (width - width[:1]),
         radius_error=height * (up - up[:1]),
         shift_error=old_offset - old_offset[:1],
+        barrel=one.barrel,
     )
 
 
@@ -262,7 +266,11 @@ def _tried(
         if rooms[axle] is not base[axle]:
             steps = shifts[axle][best.choice.rim_width]
             _, spare = best_shift(
-                room=rooms[axle], outline=best.choice.outline, shifts=steps, air=AIR
+                room=rooms[axle],
+                outline=best.choice.outline,
+                barrel=best.choice.barrel,
+                shifts=steps,
+                air=AIR,
             )
             air[axle] = spare - best.spare
     return Tried(
@@ -311,6 +319,7 @@ def _choices(limits: _Limits, wheels: Wheels, tyres: Tyres, growth: float) -> It
                     wheels=wheels,
                     tyres=tyres,
                 ),
+                barrel=barrel_of(bead_diameter=bead, rim_width=rim, wheels=wheels),
             )
 
 

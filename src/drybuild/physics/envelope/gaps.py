@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from drybuild.errors import require
 from drybuild.physics.envelope.path import WheelPath
+from drybuild.physics.envelope.rim import Pieces
 from drybuild.physics.envelope.room import Room, Seen, carried
 
 Array = npt.NDArray[np.float64]
@@ -19,6 +20,8 @@ CONTACTS = 16
 """Places at most that the spread of one gap is followed at."""
 SECTOR = np.radians(4.0)
 """Two contacts are told apart when the section's middle sees them this far apart."""
+TYRE, RIM, DISC = "tyre", "rim", "disc"
+"""Parts of a wheel; seats and flanges count with the tyre that sits on them."""
 BEYOND = 0.030
 """A place whose nominal gap is wider than the least by this is out of question. [m]"""
 
@@ -37,6 +40,16 @@ class Fitted:
     """Radius less nominal. [m]"""
     shift_error: Array
     """Of the shift, and of the track. [m]"""
+    barrel: Pieces = ()
+    """What the rim has inside its bead seats. [m]"""
+    disc: Pieces = ()
+    """Disc or spokes, which stay on the hub's face whatever the offset. [m]"""
+
+    @property
+    def pieces(self) -> tuple[tuple[str, Array], ...]:
+        """Every convex piece with what it is a part of, the tyre first."""
+        inside = [(RIM, one) for one in self.barrel] + [(DISC, one) for one in self.disc]
+        return ((TYRE, self.outline), *inside)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,6 +82,8 @@ class Gap:
     """Of the obstacle's point in the wheel's half plane: s and rho. [m]"""
     tyre: tuple[float, float]
     """Of the outline's point that is nearest. [m]"""
+    meets: str
+    """What of the wheel that is: tyre, rim or disc."""
     normal: tuple[float, float]
     """From the one to the other [-]."""
 
@@ -191,29 +206,58 @@ def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tupl
        points where it is least (J. M. Danskin, "The Theory of Max-Min", 1967).
 
     """
-    return tuple(_least(room.path, one, fitted, wanders) for one in room.seen)
-
-
-def _least(path: WheelPath, seen: Seen, fitted: Fitted, wanders: Sequence[Wander]) -> Gap:
-    points = np.stack((seen.s - fitted.shift, seen.rho), axis=1)
-    round_ = seen.obstacle.roundness
-    near = nearby(
-        outline=fitted.outline,
-        points=points,
-        roundness=np.zeros(points.shape[0]),
-        beyond=BEYOND,
+    known = [one for one in wanders if one.error.size > 1]
+    moves = _Moves(
+        centre=np.array([one.centre for one in known]),
+        spin=np.array([one.spin for one in known]),
+        error=np.array([one.error for one in known]),
     )
-    distance, normal = outline_distance(outline=fitted.outline, points=points[near])
-    kept = _contacts(distance, points[near], fitted)
-    distance, normal, chosen = distance[kept], normal[kept], near[kept]
-    foot = points[chosen] - distance[:, np.newaxis] * normal
-    moved = _moved(path, seen, chosen, normal, wanders)
-    values = (distance[:, np.newaxis] - round_ + moved - _grown(fitted, foot, normal)).min(axis=0)
-    values[0] = distance[0] - round_
-    position = int(seen.position[chosen[0]])
-    where = seen.obstacle.base[:, seen.point[chosen[0]]]
-    if where.ndim > 1:
-        where = where[:, position // path.each]
+    return tuple(_least(room.path, one, fitted, moves) for one in room.seen)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Moves:
+    """Every wander at once."""
+
+    centre: Array
+    """(wanders, 3, positions)."""
+    spin: Array
+    error: Array
+    """(wanders, samples)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Near:
+    """Places where an obstacle comes near to a piece of the wheel, nearest first."""
+
+    distance: Array
+    normal: Array
+    point: Places
+    """Which of the points that are kept of the obstacle."""
+    piece: Places
+    """Which piece of the wheel."""
+
+    def at(self, places: Places) -> _Near:
+        """Return some of them."""
+        return _Near(
+            distance=self.distance[places],
+            normal=self.normal[places],
+            point=self.point[places],
+            piece=self.piece[places],
+        )
+
+
+def _least(path: WheelPath, seen: Seen, fitted: Fitted, moves: _Moves) -> Gap:
+    points = np.stack((seen.s - fitted.shift, seen.rho), axis=1)
+    near = _near(points, fitted)
+    near = near.at(_contacts(near.distance, points[near.point], fitted))
+    foot = points[near.point] - near.distance[:, np.newaxis] * near.normal
+    moved = _moved(path, seen, near, moves) - _grown(fitted, near, foot)
+    values = (near.distance[:, np.newaxis] + moved).min(axis=0) - seen.obstacle.roundness
+    values[0] = near.distance[0] - seen.obstacle.roundness
+    first = near.point[:1]
+    position = int(seen.position[first[0]])
+    where = seen.obstacle.place(seen.point[first], seen.position[first])[:, 0]
     return Gap(
         name=seen.obstacle.name,
         values=values,
@@ -222,10 +266,35 @@ def _least(path: WheelPath, seen: Seen, fitted: Fitted, wanders: Sequence[Wander
         travel=float(path.travel[position]),
         steer=float(path.steer[position]),
         roll=float(path.roll[position]),
-        contact=(float(seen.s[chosen[0]]), float(seen.rho[chosen[0]])),
+        contact=(float(seen.s[first[0]]), float(seen.rho[first[0]])),
         tyre=(float(foot[0, 0] + fitted.shift), float(foot[0, 1])),
-        normal=(float(normal[0, 0]), float(normal[0, 1])),
+        meets=fitted.pieces[near.piece[0]][0],
+        normal=(float(near.normal[0, 0]), float(near.normal[0, 1])),
     )
+
+
+def _near(points: Array, fitted: Fitted) -> _Near:
+    """Return what is nearest to the tyre, and what stands inside it to the pieces of the rim."""
+    found = []
+    inside = np.flatnonzero(points[:, 1] < fitted.outline[:, 1].min())
+    for number, (_, piece) in enumerate(fitted.pieces):
+        if number == 0:
+            chosen = nearby(
+                outline=piece,
+                points=points,
+                roundness=np.zeros(points.shape[0]),
+                beyond=BEYOND,
+            )
+        else:
+            chosen = inside
+        if chosen.size:
+            distance, normal = outline_distance(outline=piece, points=points[chosen])
+            found.append((distance, normal, chosen, np.full(chosen.size, number)))
+    distance, normal, point, which = (
+        np.concatenate([one[k] for one in found]) for k in range(len(found[0]))
+    )
+    close = np.flatnonzero(distance <= distance.min() + BEYOND)
+    return _Near(distance=distance, normal=normal, point=point, piece=which).at(close)
 
 
 def _contacts(distance: Array, points: Array, fitted: Fitted) -> Places:
@@ -237,13 +306,11 @@ def _contacts(distance: Array, points: Array, fitted: Fitted) -> Places:
     return np.asarray(order[np.sort(first)][:CONTACTS])
 
 
-def _moved(
-    path: WheelPath, seen: Seen, kept: Places, normal: Array, wanders: Sequence[Wander]
-) -> Array:
+def _moved(path: WheelPath, seen: Seen, near: _Near, moves: _Moves) -> Array:
     """Return how far each contact's point moves along its normal, (contacts, samples)."""
-    point, position = seen.point[kept], seen.position[kept]
-    base = seen.obstacle.base
-    place = base[:, point] if base.ndim == 2 else base[:, point, position // path.each]
+    point, position = seen.point[near.point], seen.position[near.point]
+    normal = near.normal
+    place = seen.obstacle.place(point, position)
     if seen.obstacle.follows:
         place = place + seen.obstacle.follows * carried(path=path)[:, position]
     spin = path.spin[:, position]
@@ -253,29 +320,36 @@ def _moved(
     rho = np.linalg.norm(radial, axis=0)
     radial = radial / np.where(rho > 0.0, rho, 1.0)
     way = normal[:, 0] * spin + normal[:, 1] * radial
-    rates = seen.obstacle.rates(point, way)
-    used = np.flatnonzero(rates.any(axis=0))
-    # Not a matrix product: its threads cost more than they save on so little.
-    found = np.einsum("pk,ks->ps", rates[:, used], seen.obstacle.readings[used])
-    for one in wanders:
-        if one.error.size == 1:
-            continue
-        centre, turn = one.centre[:, position], one.spin[:, position]
+    found = _summed(seen.obstacle.rates(point, position, way).T, seen.obstacle.readings)
+    if moves.error.size:
+        centre, turn = moves.centre[:, :, position], moves.spin[:, :, position]
         # ds = -dc.e + a.de; d(rho) = -dc.r - s r.de, as a = s e + rho r.
-        along = -(centre * spin).sum(axis=0) + (apart * turn).sum(axis=0)
-        out = -(centre * radial).sum(axis=0) - s * (radial * turn).sum(axis=0)
-        rate = normal[:, 0] * along + normal[:, 1] * out
-        found = found + np.multiply.outer(rate, one.error)
+        along = (apart * turn - centre * spin).sum(axis=1)
+        out = -(centre * radial).sum(axis=1) - s * (radial * turn).sum(axis=1)
+        found = found + _summed(normal[:, 0] * along + normal[:, 1] * out, moves.error)
     return np.asarray(found)
 
 
-def _grown(fitted: Fitted, foot: Array, normal: Array) -> Array:
-    """Return how far the outline grows along each normal, (contacts, samples)."""
-    outline = fitted.outline
+def _summed(rates: Array, errors: Array) -> Array:
+    """Return sums over readings, (readings, contacts) with (readings, samples)."""
+    used = np.flatnonzero(rates.any(axis=1))
+    # Not a matrix product: its threads cost more than they save on so little.
+    return np.asarray(np.einsum("kp,ks->ps", rates[used], errors[used]))
+
+
+def _grown(fitted: Fitted, near: _Near, foot: Array) -> Array:
+    """Return how far the wheel comes along each normal, (contacts, samples)."""
+    outline, normal = fitted.outline, near.normal
+    parts = [name for name, _ in fitted.pieces]
+    tyre, moves = (
+        np.array([name in which for name in parts], dtype=np.float64)[near.piece]
+        for which in ((TYRE,), (TYRE, RIM))
+    )
     half, top, seat = outline[:, 0].max(), outline[:, 1].max(), outline[:, 1].min()
-    aside = np.multiply.outer(normal[:, 0] * foot[:, 0] / half, fitted.width_error / 2.0)
-    up = normal[:, 1] * (foot[:, 1] - seat) / (top - seat)
-    shift = np.multiply.outer(normal[:, 0], fitted.shift_error)
+    share = tyre * normal[:, 0] * foot[:, 0] / half
+    aside = np.multiply.outer(share, fitted.width_error / 2.0)
+    up = tyre * normal[:, 1] * (foot[:, 1] - seat) / (top - seat)
+    shift = np.multiply.outer(moves * normal[:, 0], fitted.shift_error)
     return np.asarray(aside + np.multiply.outer(up, fitted.radius_error) + shift)
 
 

@@ -30,7 +30,7 @@ class Obstacle:
 
     name: str
     base: Array
-    """(3, points), nominal; (3, points, positions of the travel) if it moves by itself. [m]"""
+    """(3, points), nominal; (3, points, positions) if it moves by itself. [m]"""
     readings: Array
     """What places it, (readings, samples): lengths, less their nominal values. [m]"""
     rows: Places
@@ -41,8 +41,15 @@ class Obstacle:
     """Radius round every point: of a rod. [m]"""
     follows: float = WITH_BODY
 
-    def rates(self, points: Places, way: Array) -> Array:
+    def place(self, points: Places, positions: Places) -> Array:
+        """Return where points are at positions of the path, each one's own, (3, points)."""
+        if self.base.ndim == 2:
+            return self.base[:, points]
+        return self.base[:, points, positions]
+
+    def rates(self, points: Places, positions: Places, way: Array) -> Array:
         """Return how far points go along a way of their own per reading, (points, readings)."""
+        del positions
         found = np.zeros((points.size, self.readings.shape[0]))
         line = np.arange(points.size)
         for row, ways in zip(self.rows, self.ways, strict=True):
@@ -236,50 +243,82 @@ def cloud(*, name: str, points: Array, error: Array) -> Obstacle:
     )
 
 
+@dataclass(frozen=True, kw_only=True)
+class Bars(Obstacle):
+    """Bars that a linkage moves; what places them are the linkage's own points."""
+
+    bar: Places
+    """Which bar each point is of."""
+    part: Array
+    """How far along it."""
+    starts: Array
+    """How far one end goes per reading, (bars, 3, positions, readings). [-]"""
+    ends: Array
+    """The same of the other end."""
+
+    def rates(self, points: Places, positions: Places, way: Array) -> Array:
+        """Return how far points go along a way of their own per reading, (points, readings)."""
+        bar, part = self.bar[points], self.part[points][:, np.newaxis, np.newaxis]
+        moved = (1.0 - part) * self.starts[bar, :, positions]
+        moved = moved + part * self.ends[bar, :, positions]
+        return np.asarray(np.einsum("pik,ip->pk", moved, way))
+
+
 def moving_rods(
-    *, name: str, starts: Sequence[Array], ends: Sequence[Array], radius: float
+    *, name: str, starts: Sequence[Array], ends: Sequence[Array], radius: float, errors: Array
 ) -> Obstacle:
-    """Return the bars of a linkage, each where it stands at every position of the travel.
+    """Return the bars of a linkage, each where it stands at every position of the wheel.
 
     Parameters
     ----------
     name : str
         What they are. [-]
     starts : sequence of array
-        One end of each bar, (3, positions of the travel). [m]
+        One end of each bar, (3, positions, 1 + readings): nominal, and with each reading of the
+        linkage larger by one unit. [m]
     ends : sequence of array
         The other ends. [m]
     radius : float
         Of the bars. [m]
+    errors : array
+        The readings in those units, less their nominal values, (readings, samples). [-]
 
     Returns
     -------
     Obstacle
-        Points along them; the links' own spread is left out.
+        Points along them.
 
     Notes
     -----
-    Straight ahead: a steered wheel turns against its links as they stand then.
+    First order in the readings. A reading that would stop the linkage just there adds no spread.
 
     References
     ----------
     .. [1] Geometry.
 
     """
-    found = []
-    for start, end in zip(starts, ends, strict=True):
-        length = float(np.nanmax(np.linalg.norm(end - start, axis=0)))
-        part = np.linspace(0.0, 1.0, 2 + int(length / EDGE))[:, np.newaxis]
-        found.append(start[:, np.newaxis] * (1.0 - part) + end[:, np.newaxis] * part)
-    base = np.concatenate(found, axis=1)
-    count = base.shape[1]
-    return Obstacle(
+    tips = [np.stack([np.asarray(one) for one in side]) for side in (starts, ends)]
+    parts, bars = [], []
+    for place, (start, end) in enumerate(zip(*tips, strict=True)):
+        length = float(np.nanmax(np.linalg.norm(end[..., 0] - start[..., 0], axis=0)))
+        part = np.linspace(0.0, 1.0, 2 + int(length / EDGE))
+        parts.append(part)
+        bars.append(np.full(part.size, place))
+    part, bar = np.concatenate(parts), np.concatenate(bars)
+    along = part[:, np.newaxis, np.newaxis]
+    base = tips[0][bar, ..., 0] * (1.0 - along) + tips[1][bar, ..., 0] * along
+    moved = [np.nan_to_num(one[..., 1:] - one[..., :1]) for one in tips]
+    return Bars(
         name=name,
-        base=base,
-        readings=np.zeros((1, 1)),
-        rows=np.zeros((1, count), dtype=np.intp),
-        ways=np.zeros((1, 3, count)),
+        base=np.ascontiguousarray(base.swapaxes(0, 1)),
+        readings=errors,
+        rows=np.zeros((0, part.size), dtype=np.intp),
+        ways=np.zeros((0, 3, part.size)),
         roundness=radius,
+        bar=bar,
+        part=part,
+        starts=moved[0],
+        ends=moved[1],
     )
 
 

@@ -21,13 +21,13 @@ def tyre_outline(
     section_width: float,
     outside_diameter: float,
     bead_diameter: float,
-    barrel_radius: float,
+    wall_thickness: float,
     rim_width: float,
     flange_thickness: float,
     tread_width: float,
     shoulder_radius: float,
 ) -> Array:
-    """Return the convex outline of tyre and rim in the half plane through the axle.
+    """Return the convex outline of tyre, bead seats and flanges in the half plane of the axle.
 
     Parameters
     ----------
@@ -37,8 +37,8 @@ def tyre_outline(
         Of the tyre, grown by what is to be allowed for. [m]
     bead_diameter : float
         Of the bead seat. [m]
-    barrel_radius : float
-        Least inside radius of the rim: what turns inside it meets that. [m]
+    wall_thickness : float
+        Of the rim under the bead seats. [m]
     rim_width : float
         Between the flanges. [m]
     flange_thickness : float
@@ -55,9 +55,10 @@ def tyre_outline(
 
     Notes
     -----
-    The hull of the rim with its flanges, an ellipse as wide as the section whose middle lies at
-    half of the section height, the level tread and its rounded shoulders. A hull leaves out the
-    grooves of a real tyre, never anything that stands out. Raised letters and chains are not in it.
+    The hull of the bead seats with their flanges, an ellipse as wide as the section whose middle
+    lies at half of the section height, the level tread and its rounded shoulders. A hull leaves
+    out the grooves of a real tyre, never anything that stands out. Raised letters and chains are
+    not in it. The rim is hollow: its drop centre and its disc are pieces of their own (`rim`).
 
     References
     ----------
@@ -68,7 +69,7 @@ def tyre_outline(
     require_positive(
         section_width=(section_width, "m"),
         bead_diameter=(bead_diameter, "m"),
-        barrel_radius=(barrel_radius, "m"),
+        wall_thickness=(wall_thickness, "m"),
         rim_width=(rim_width, "m"),
     )
     require(
@@ -93,7 +94,7 @@ def tyre_outline(
         (edge, seat + FLANGE_HEIGHT * 0.75),
         (rim_width / 2.0, seat + FLANGE_HEIGHT),
         (edge, seat),
-        (rim_width / 2.0, barrel_radius),
+        (edge, seat - wall_thickness),
     ]
     right = np.concatenate((side, below, shoulder, np.array(rim)))
     return convex_hull(points=np.concatenate((right, right * np.array([-1.0, 1.0]))))

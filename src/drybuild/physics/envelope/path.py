@@ -49,8 +49,7 @@ class WheelPath:
         found = []
         for array in (self.centre, self.spin):
             places = array.reshape(3, *self.shape)
-            slope = np.asarray(np.gradient(places, way, axis=along + 1), dtype=np.float64)
-            found.append(slope.reshape(3, -1))
+            found.append(slope_along(values=places, way=way, axis=along + 1).reshape(3, -1))
         return found[0], found[1]
 
 
@@ -319,6 +318,72 @@ def linkage_path(*, wheel: WheelMotion, half_track: float, standing: float) -> W
         carrier=carrier,
         shape=(shape[0], shape[1], shape[2]),
     )
+
+
+def linkage_columns(*, wheel: WheelMotion) -> tuple[Array, Array]:
+    """Return a wheel's middle and axle over a motion, of every sample.
+
+    Parameters
+    ----------
+    wheel : WheelMotion
+        The left wheel. [m]
+
+    Returns
+    -------
+    pair of array
+        The middle less its design position [m], and the axle [-], each (3, positions, samples).
+
+    Notes
+    -----
+    Where the wheel stands is measured apart, so its centre as drawn is taken off.
+
+    References
+    ----------
+    .. [1] ISO 8855:2011, axes.
+
+    """
+    motion = wheel.motion
+    pose, frame = motion.pose, wheel.wheel.frame
+    centre = pose.place(frame, wheel.wheel.centre) - wheel.wheel.centre
+    return centre, np.asarray(pose.aim(frame, wheel.wheel.spin) + 0.0 * motion.residual)
+
+
+def slope_along(*, values: Array, way: Array, axis: int) -> Array:
+    """Return the slope of values along an axis.
+
+    Parameters
+    ----------
+    values : array
+        With nan where a position is lost. [m]
+    way : array
+        Places along the axis, rising or falling. [m]
+    axis : int
+        The axis. [-]
+
+    Returns
+    -------
+    array
+        Of both neighbours; of the one that is known where the other is not; zero without any. [-]
+
+    Notes
+    -----
+    Second-order differences inside, first-order at the ends. A position without neighbours is
+    lost itself, or the only one: nothing asks for its slope.
+
+    References
+    ----------
+    .. [1] Finite differences.
+
+    """
+    moved = np.moveaxis(values, axis, -1)
+    steps = np.diff(moved, axis=-1) / np.diff(way)
+    lost = np.full((*moved.shape[:-1], 1), np.nan)
+    before = np.concatenate((lost, steps), axis=-1)
+    after = np.concatenate((steps, lost), axis=-1)
+    found = np.asarray(np.gradient(moved, way, axis=-1), dtype=np.float64)
+    for other in (after, before):
+        found = np.where(np.isfinite(found), found, other)
+    return np.moveaxis(np.where(np.isfinite(found), found, 0.0), -1, axis)
 
 
 def _through(droop: float, bump: float, places: int) -> Array:

@@ -25,6 +25,10 @@ BINS = 1440
 """Directions that are told apart: a quarter of a degree."""
 REACH = 0.25
 """Points farther than this from the section's middle meet no tyre. [m]"""
+WITHIN = 0.8
+"""Of the section's middle: points nearer to the axle may meet the wheel's disc. [-]"""
+RING = 0.002
+"""Distances from the axle that are told apart there. [m]"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,7 +97,8 @@ def room(*, path: WheelPath, obstacles: Sequence[Obstacle], middle: float) -> Ro
     -----
     s = (p - c).e and rho = |(p - c) - s e| with the wheel's middle c and axle e. In a direction
     of width w at distance r a point that is dropped is nearer to a convex section around the
-    middle by r w at the most, 0.5 mm; the tests find less than 0.1 mm.
+    middle by r w at the most, 0.5 mm; the tests find less than 0.1 mm. Inside the barrel the
+    point farthest outboard of each ring is kept as well: it is the nearest to the disc.
 
     References
     ----------
@@ -130,8 +135,8 @@ def every_point(*, path: WheelPath, obstacle: Obstacle) -> tuple[Array, Array]:
 
     """
     centre = path.centre
-    if obstacle.base.ndim == 3:  # it moves by itself: a place for each travel
-        apart = np.repeat(obstacle.base, path.each, axis=2) - centre[:, np.newaxis]
+    if obstacle.base.ndim == 3:  # it moves by itself: a place for each position
+        apart = obstacle.base - centre[:, np.newaxis]
         s = (apart * path.spin[:, np.newaxis]).sum(axis=0)
         squared = (apart * apart).sum(axis=0)
     else:
@@ -176,6 +181,9 @@ def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
     near = np.flatnonzero(away < (REACH + obstacle.roundness) ** 2)
     angle = np.arctan2(flat_rho[near] - middle, flat_s[near])
     kept = near[_by_direction(angle, away[near])]
+    within = near[flat_rho[near] < WITHIN * middle]
+    if within.size:
+        kept = np.union1d(kept, within[_outmost(flat_s[within], flat_rho[within])])
     positions = s.shape[1]
     return Seen(
         obstacle=obstacle,
@@ -184,6 +192,15 @@ def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
         point=kept // positions,
         position=kept % positions,
     )
+
+
+def _outmost(s: Array, rho: Array) -> Places:
+    """Return the point farthest outboard at each distance from the axle: nearest to the disc."""
+    ring = (rho / RING).astype(np.intp)
+    order = np.argsort(s)
+    farthest = np.full(int(ring.max()) + 1, -1, dtype=np.intp)
+    farthest[ring[order]] = order
+    return farthest[farthest >= 0]
 
 
 def _by_direction(angle: Array, away: Array) -> Places:

@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from drybuild.errors import require
 from drybuild.physics.envelope.gaps import nearby, outline_distance
+from drybuild.physics.envelope.rim import Pieces
 from drybuild.physics.envelope.room import Room
 
 Array = npt.NDArray[np.float64]
@@ -46,6 +47,8 @@ class Choice:
     rim_width: float
     """[m]"""
     outline: Array
+    barrel: Pieces = ()
+    """What the rim has inside its seats. [m]"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,7 +89,9 @@ def wanted_air(*, normal: Array, air: Air) -> Array:
     return np.hypot(air.aside * normal[..., 0], air.above * normal[..., 1])
 
 
-def spare_air(*, room: Room, outline: Array, shift: float, air: Air) -> tuple[float, int]:
+def spare_air(
+    *, room: Room, outline: Array, barrel: Pieces, shift: float, air: Air
+) -> tuple[float, int]:
     """Return the least gap beyond the air to be kept, and which way another offset would help.
 
     Parameters
@@ -94,7 +99,9 @@ def spare_air(*, room: Room, outline: Array, shift: float, air: Air) -> tuple[fl
     room : Room
         What stands around. [m]
     outline : array
-        Of tyre and rim, (corners, 2). [m]
+        Of the tyre on its seats, (corners, 2). [m]
+    barrel : tuple of array
+        What the rim has inside its seats. [m]
     shift : float
         Of the rim's middle outward. [m]
     air : Air
@@ -122,13 +129,20 @@ def spare_air(*, room: Room, outline: Array, shift: float, air: Air) -> tuple[fl
     )
     distance, normal = outline_distance(outline=outline, points=points[kept])
     spare = distance - round_[kept] - wanted_air(normal=normal, air=air)
+    inside = np.flatnonzero(points[:, 1] < outline[:, 1].min())
+    for piece in barrel if inside.size else ():
+        distance, way = outline_distance(outline=piece, points=points[inside])
+        more = distance - round_[inside] - wanted_air(normal=way, air=air)
+        spare, normal = np.concatenate((spare, more)), np.concatenate((normal, way))
     near = spare < 0.0
     outside = bool((near & (normal[:, 0] > ASIDE)).any())
-    inside = bool((near & (normal[:, 0] < -ASIDE)).any())
-    return float(spare.min()), int(inside) - int(outside)
+    inboard = bool((near & (normal[:, 0] < -ASIDE)).any())
+    return float(spare.min()), int(inboard) - int(outside)
 
 
-def best_shift(*, room: Room, outline: Array, shifts: Array, air: Air) -> tuple[float, float]:
+def best_shift(
+    *, room: Room, outline: Array, barrel: Pieces, shifts: Array, air: Air
+) -> tuple[float, float]:
     """Return the offset step at which an outline has most spare air.
 
     Parameters
@@ -136,7 +150,9 @@ def best_shift(*, room: Room, outline: Array, shifts: Array, air: Air) -> tuple[
     room : Room
         What stands around. [m]
     outline : array
-        Of tyre and rim. [m]
+        Of the tyre on its seats. [m]
+    barrel : tuple of array
+        What the rim has inside its seats. [m]
     shifts : array
         Steps of the rim's middle outward, rising. [m]
     air : Air
@@ -162,7 +178,7 @@ def best_shift(*, room: Room, outline: Array, shifts: Array, air: Air) -> tuple[
     while low <= high:
         place = (low + high) // 2
         tried[place], way = spare_air(
-            room=room, outline=outline, shift=float(shifts[place]), air=air
+            room=room, outline=outline, barrel=barrel, shift=float(shifts[place]), air=air
         )
         if tried[place] >= 0.0 or way == 0:
             break
@@ -173,7 +189,11 @@ def best_shift(*, room: Room, outline: Array, shifts: Array, air: Air) -> tuple[
     for step in (-1, 1):
         while 0 <= best + step < shifts.size:
             spare, _ = spare_air(
-                room=room, outline=outline, shift=float(shifts[best + step]), air=air
+                room=room,
+                outline=outline,
+                barrel=barrel,
+                shift=float(shifts[best + step]),
+                air=air,
             )
             if spare <= tried[best]:
                 break
@@ -219,7 +239,11 @@ def widest(
         if choice.size not in found and len(found) >= enough:
             break
         shift, spare = best_shift(
-            room=room, outline=choice.outline, shifts=shifts[choice.rim_width], air=air
+            room=room,
+            outline=choice.outline,
+            barrel=choice.barrel,
+            shifts=shifts[choice.rim_width],
+            air=air,
         )
         known = found.get(choice.size)
         if spare >= 0.0 and (known is None or spare > known.spare):

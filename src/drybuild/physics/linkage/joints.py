@@ -123,7 +123,8 @@ class Link:
     drive: Drive | None = None
     """The steering gear that moves the start."""
 
-    def _ends(self, pose: Pose, inputs: Inputs) -> tuple[Array, Array]:
+    def ends(self, pose: Pose, inputs: Inputs) -> tuple[Array, Array]:
+        """Return where both balls stand [m]."""
         start = pose.place(self.start_frame, self.start)
         if self.drive is not None:
             start = self.drive.shifted(start, inputs)
@@ -137,13 +138,13 @@ class Link:
 
     def gap(self, pose: Pose, inputs: Inputs) -> Array:
         """Return (|P − A|² − L²) / 2L."""
-        start, end = self._ends(pose, inputs)
+        start, end = self.ends(pose, inputs)
         apart = end - start
         return np.asarray((dot(a=apart, b=apart) / self.length - self.length) * 0.5)
 
     def row(self, pose: Pose, inputs: Inputs) -> Array:
         """Return the derivative: the rod's direction, at its ends."""
-        start, end = self._ends(pose, inputs)
+        start, end = self.ends(pose, inputs)
         along = (end - start) / self.length
         found = pose.row(self.frame, end, along)
         if self.start_frame != GROUND:

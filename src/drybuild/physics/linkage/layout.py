@@ -46,6 +46,8 @@ class Layout:
     """The arm that it usually stands on; empty for the wheel's carrier or the axle."""
     spring_ends: tuple[str, str] | None = None
     """Points that are the ends of spring and damper where nothing else is given."""
+    tube: tuple[str, str] | None = None
+    """Points on the axis of the damper that guides the wheel, where they are given."""
 
     def missing(self, given: Mapping[str, object]) -> tuple[str, ...]:
         """Return the points that are needed and not given."""

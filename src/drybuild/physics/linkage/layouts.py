@@ -26,7 +26,7 @@ from drybuild.physics.linkage import (
 from drybuild.physics.linkage.joints import Link, Rack
 from drybuild.physics.linkage.layout import Layout, Points, Setting, shaped
 from drybuild.physics.linkage.mechanism import Mechanism
-from drybuild.physics.linkage.rods import Rod, rods_at
+from drybuild.physics.linkage.rods import Rod, moving_links, rods_at
 from drybuild.physics.linkage.solver import Motion, sweep
 from drybuild.physics.linkage.springs import BarEnd, Rocker, Strut
 from drybuild.physics.linkage.vectors import Array
@@ -110,6 +110,14 @@ class Swept:
         """Return every rod, arm and strut at a position, nominal."""
         return rods_at(motion=self.motion, place=place)
 
+    def links(self) -> tuple[Rod, ...]:
+        """Return every rod and arm at every position and of every sample, steered as they are."""
+        return moving_links(motion=self.motion)
+
+    def placed(self, kind: str) -> bool:
+        """Say whether the ends of the ``spring`` or ``damper`` are points of their own."""
+        return all(f"{kind}_{end}" in self.linkage.points for end in ("top", "bottom"))
+
     def strut(self, kind: str) -> Strut | None:
         """Return the ``spring``, the ``damper`` or the bar's ``bar`` link; None if not given."""
         points = self.linkage.points
@@ -120,6 +128,18 @@ class Swept:
                 return None
             names = ends
         top, bottom = (points[name] for name in names)
+        return self._strut(kind, top, bottom)
+
+    def tube(self) -> Strut | None:
+        """Return the damper that guides the wheel, by the points of its own axis, if given."""
+        names = LAYOUTS[self.linkage.mechanism.layout].tube
+        points = self.linkage.points
+        if names is None or not all(name in points for name in names):
+            return None
+        return replace(self._strut("tube", *(points[name] for name in names)), arm=None)
+
+    def _strut(self, kind: str, top: Array, bottom: Array) -> Strut:
+        points = self.linkage.points
         arm = self.linkage.mechanism.arms.get(self.linkage.spring_arm)
         rates = self.motion.drive_rates()
         return Strut(
@@ -128,7 +148,7 @@ class Swept:
             bottom=bottom,
             arm=arm,
             rates=rates.sum(axis=1),
-            rocker=None if kind == "bar" else _rocker(points),
+            rocker=_rocker(points) if kind in ("spring", "damper") else None,
         )
 
     @property

@@ -6,7 +6,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from drybuild.physics.linkage.joints import Constraint, Link, Plane, Shared, Slider
+from drybuild.physics.linkage.joints import (
+    ROLL,
+    STEER,
+    TRAVEL,
+    Constraint,
+    Inputs,
+    Link,
+    Plane,
+    Shared,
+    Slider,
+)
 from drybuild.physics.linkage.pose import BODY, Pose
 from drybuild.physics.linkage.solver import Motion
 from drybuild.physics.linkage.vectors import Array
@@ -14,13 +24,13 @@ from drybuild.physics.linkage.vectors import Array
 
 @dataclass(frozen=True, kw_only=True)
 class Rod:
-    """A straight part between two points, at one position, nominal."""
+    """A straight part between two points."""
 
     name: str
     start: Array
-    """(3,). [m]"""
+    """(3,) at one position; (3, positions, samples) over a motion. [m]"""
     end: Array
-    """(3,). [m]"""
+    """The same of its other end. [m]"""
 
 
 def rods_at(*, motion: Motion, place: int) -> tuple[Rod, ...]:
@@ -50,10 +60,8 @@ def rods_at(*, motion: Motion, place: int) -> tuple[Rod, ...]:
     pose = motion.pose.at(np.array([place]))
     lost = 0.0 * motion.residual[place, 0]
     held = motion.mechanism.constraints[: -motion.mechanism.drives]
-    found: list[Rod] = []
-    for one in held:
-        found += _lines(one, pose)
-    found += _bushes(held, pose)
+    lines = [line for one in held for line in _lines(one, pose, _AHEAD)] + _bushes(held, pose)
+    found = [Rod(name=one.name, start=one.start[:, 0, 0], end=one.end[:, 0, 0]) for one in lines]
     for wheel in motion.mechanism.wheels:
         if wheel.kingpin is not None:
             ends = [pose.place(joint.frame, joint.point)[:, 0, 0] for joint in wheel.kingpin]
@@ -68,15 +76,57 @@ def rods_at(*, motion: Motion, place: int) -> tuple[Rod, ...]:
     return tuple(Rod(name=one.name, start=one.start + lost, end=one.end + lost) for one in found)
 
 
-def _lines(one: Constraint, pose: Pose) -> list[Rod]:
+def moving_links(*, motion: Motion) -> tuple[Rod, ...]:
+    """Return the rods and arms at every position and of every sample, steered as they are.
+
+    Parameters
+    ----------
+    motion : Motion
+        A motion. [-]
+
+    Returns
+    -------
+    tuple of Rod
+        Each end (3, positions, samples); sliding struts, axle and steering axis are left out. [m]
+
+    Notes
+    -----
+    nan where the position has no solution.
+
+    References
+    ----------
+    .. [1] ISO 8855:2011, axes.
+
+    """
+    held = motion.mechanism.constraints[: -motion.mechanism.drives]
+    grids = np.meshgrid(motion.travel, motion.steer, motion.roll, indexing="ij")
+    inputs = {
+        name: grid.reshape(-1, 1) for name, grid in zip((TRAVEL, STEER, ROLL), grids, strict=True)
+    }
+    lines = [
+        line
+        for one in held
+        if not isinstance(one, Slider)
+        for line in _lines(one, motion.pose, inputs)
+    ]
+    lost = 0.0 * motion.residual
+    return tuple(
+        Rod(name=one.name, start=one.start + lost, end=one.end + lost)
+        for one in (*lines, *_bushes(held, motion.pose))
+    )
+
+
+_AHEAD = {name: np.zeros((1, 1)) for name in (TRAVEL, STEER, ROLL)}
+
+
+def _lines(one: Constraint, pose: Pose, inputs: Inputs) -> list[Rod]:
     if isinstance(one, Shared):
-        return [line for part in one.parts for line in _lines(part, pose)]
+        return [line for part in one.parts for line in _lines(part, pose, inputs)]
     if isinstance(one, Link):
-        start, end = pose.place(one.start_frame, one.start), pose.place(one.frame, one.end)
-        return [Rod(name=one.name, start=start[:, 0, 0], end=end[:, 0, 0])]
+        start, end = one.ends(pose, inputs)
+        return [Rod(name=one.name, start=start, end=end)]
     if isinstance(one, Slider):
-        low = pose.place(BODY, one.point)
-        return [Rod(name=one.name, start=one.top[:, 0, 0], end=low[:, 0, 0])]
+        return [Rod(name=one.name, start=one.top, end=pose.place(BODY, one.point))]
     return []
 
 
@@ -88,6 +138,6 @@ def _bushes(held: tuple[Constraint, ...], pose: Pose) -> list[Rod]:
     for name in names:
         same = [one for one in planes if one.name == name]
         if len(same) > 1:
-            start = pose.place(same[0].frame, same[0].point)[:, 0, 0]
-            found.append(Rod(name=name, start=start, end=pose.centre[:, 0, 0]))
+            start = pose.place(same[0].frame, same[0].point)
+            found.append(Rod(name=name, start=start, end=pose.centre))
     return found

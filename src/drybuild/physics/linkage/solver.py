@@ -43,7 +43,11 @@ class Derivative:
     """The inverse of the derivative at every position, made when it is first asked for."""
 
     def __init__(
-        self, mechanism: Mechanism, pose: Pose, inputs: Mapping[str, Array], good: Array
+        self,
+        mechanism: Mechanism,
+        pose: Pose,
+        inputs: Mapping[str, Array],
+        good: npt.NDArray[np.bool_],
     ) -> None:
         self._mechanism, self._pose = mechanism, pose
         self._inputs, self._good = inputs, good
@@ -367,7 +371,7 @@ class _March:
         )
 
 
-def _squared(matrix: Array, good: Array) -> Array:
+def _squared(matrix: Array, good: npt.NDArray[np.bool_]) -> Array:
     """Return derivatives as a stack of matrices; the unit matrix for what is lost."""
     found = np.moveaxis(matrix, (0, 1), (-2, -1)).copy()
     bad = ~np.isfinite(found).all(axis=(-2, -1)) | ~good

@@ -108,5 +108,6 @@ LAYOUT = Layout(
     },
     arms=("lower arm",),
     spring_ends=("strut_top", "lower_outer"),
+    tube=("strut_top", "strut_lower"),
     build=_build,
 )

@@ -19,6 +19,7 @@ COMMANDS = {
     "brakes": "Judge the brakes and size them: bores, pistons, valve, servo or none.",
     "fit": "Show what the engine touches in its bay: gaps, needs, odds, and where.",
     "place": "Find the engine's best place in its bay, and the least to alter if none.",
+    "template": "Write a part's outline at full size, to try it in cardboard: PDF and DXF.",
     "quantities": "List every quantity with unit, spread, origin and source.",
     "options": "Show what remains possible, what each choice rules out, and a shortlist.",
     "springs": "Say which springs, bars and dampers to order for ride and roll.",

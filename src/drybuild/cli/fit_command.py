@@ -20,6 +20,8 @@ from drybuild.cli.opening import (
 from drybuild.present.packaging_pairs import STEPS, near, pair_cells, pair_json, pairs_of
 from drybuild.session import Session
 
+ENOUGH = 50
+"""Draws: the 3-D file shows the nominal readings alone."""
 COLUMNS = ("against", "gap", "5 to 95 %", "needs", "verdict", "odds", "nearest there (x, y, z)")
 
 
@@ -29,8 +31,24 @@ COLUMNS = ("against", "gap", "5 to 95 %", "needs", "verdict", "odds", "nearest t
 @samples_option
 @anyway_option
 @click.option("--all", "everything", is_flag=True, help="Also list the pairs that are well clear.")
-def command(folder: Path, *, as_json: bool, samples: int, anyway: bool, everything: bool) -> None:
+@click.option(
+    "--model",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write the engine in its bay as a 3-D file instead: binary glTF, so name it FILE.glb.",
+)
+def command(
+    folder: Path,
+    *,
+    as_json: bool,
+    samples: int,
+    anyway: bool,
+    everything: bool,
+    model: Path | None,
+) -> None:
     """Show what the engine touches in its bay: gaps, what they need, odds, and where."""
+    if model is not None:
+        _write_model(folder, model, anyway=anyway)
+        return
     session = open_session(folder, samples)
     if not as_json:
         stop_on_problems(session, anyway=anyway)
@@ -50,6 +68,24 @@ def command(folder: Path, *, as_json: bool, samples: int, anyway: bool, everythi
     if far:
         console().print(f"{far} more pairs are well clear; --all lists them.")
     console().print(*_last_words(session), sep="\n")
+
+
+def _write_model(folder: Path, target: Path, *, anyway: bool) -> None:
+    from drybuild.present.packaging_meshes import drawn_solids  # noqa: PLC0415  only when asked
+    from drybuild.present.packaging_model import model_bytes  # noqa: PLC0415  likewise
+
+    if target.suffix.lower() != ".glb":
+        raise click.ClickException(f"{target} is no name of a binary glTF file: end it in .glb")
+    session = open_session(folder, ENOUGH)
+    stop_on_problems(session, anyway=anyway)
+    solids = drawn_solids(session.evaluation)
+    if not any(one.moving for one in solids):
+        raise click.ClickException(_why_not(session))
+    try:
+        target.write_bytes(model_bytes(solids, session.build.name))
+    except OSError as fault:
+        raise click.ClickException(f"{target} cannot be written: {fault.strerror}") from fault
+    click.echo(str(target))
 
 
 def _why_not(session: Session) -> str:

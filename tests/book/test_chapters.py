@@ -29,6 +29,7 @@ TITLES = (
     "Wiring sheet",
     "Shell, cabin and belts sheet",
     "Body survey, paint and filler",
+    "Repair order",
     "Datum and straightness sheet",
     "Work: jobs, orders, decisions",
     "Money and time",
@@ -37,8 +38,8 @@ TITLES = (
     "Sources used",
 )
 """In the order that a person needs them in the garage."""
-CAN_HURT = TITLES[4:5] + TITLES[6:19]
-DRAWN = TITLES[6:20]
+CAN_HURT = TITLES[4:5] + TITLES[6:20]
+DRAWN = TITLES[6:21]
 SYSTEMS = ("metric", "us")
 
 

@@ -23,6 +23,7 @@ from drybuild.book.chapters.performance import performance_chapter
 from drybuild.book.chapters.picks import picks_chapter
 from drybuild.book.chapters.quantities import quantities_chapter
 from drybuild.book.chapters.questions import questions_chapter
+from drybuild.book.chapters.repair import repair_chapter
 from drybuild.book.chapters.shell import shell_chapter
 from drybuild.book.chapters.sources import sources_chapter
 from drybuild.book.chapters.suspension import suspension_chapter
@@ -50,6 +51,7 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     electrics_chapter,
     shell_chapter,
     condition_chapter,
+    repair_chapter,
     datum_chapter,
     work_chapter,
     money_chapter,

@@ -49,6 +49,13 @@ class Survey:
     address: Callable[[str], str] | None = None
     """Where a zone leads; without it nothing is a link."""
     chosen: str = ""
+    marks: Mapping[str, str] | None = None
+    """What is written on each zone instead of the letter of its finding."""
+
+    def mark(self, zone: str) -> str:
+        """Return what is written on a zone."""
+        found = LETTERS[self.looks[zone].found]
+        return found if self.marks is None else self.marks.get(zone, "")
 
 
 def survey_of(
@@ -91,7 +98,7 @@ def skin_drawing(survey: Survey) -> str:
     for words, at in (("Right side, roof down", MARGIN - 4.0), ("Left side", tops[2] - 4.0)):
         drawing.words((MARGIN, at), words, size=7.5, tone="faint")
     drawing.words((MARGIN, tops[1] - 5.0), "From above", size=7.5, tone="faint")
-    _key(drawing, drawing.height - 10.0)
+    _key(drawing, survey, drawing.height - 10.0)
     return drawing.svg()
 
 
@@ -101,7 +108,7 @@ def structure_drawing(survey: Survey) -> str:
     drawing = Drawing(height=MARGIN + across + KEY + 10.0)
     _from_above(drawing, survey, "under", MARGIN)
     drawing.words((MARGIN, MARGIN - 4.0), "Floor and frame, from above", size=7.5, tone="faint")
-    _key(drawing, drawing.height - 10.0)
+    _key(drawing, survey, drawing.height - 10.0)
     return drawing.svg()
 
 
@@ -188,10 +195,10 @@ def _zone(drawing: Drawing, survey: Survey, place: Place, ends: Box) -> None:
         weight = 2.4 if chosen else 1.3 if look.carries else 0.7
         tone, dash = ("ink", "") if chosen else (edge, "" if look.found else "2 1.5")
         drawing.box(left, top, wide, high, tone=tone, weight=weight, dash=dash, round_=1.5)
-        drawing.words((left + 3.0, top + 8.2), LETTERS[look.found], size=7.0, bold=True)
+        drawing.words((left + 3.0, top + 8.2), survey.mark(place.zone), size=7.0, bold=True)
 
 
-def _key(drawing: Drawing, base: float) -> None:
+def _key(drawing: Drawing, survey: Survey, base: float) -> None:
     at = MARGIN
     for found in ("sound", "patch", "replace", ""):
         box = (at, base - 8.0, 16.0, 10.0)
@@ -199,7 +206,8 @@ def _key(drawing: Drawing, base: float) -> None:
         for up in {"patch": (True,), "replace": (True, False)}.get(found, ()):
             drawing.hatch(box, tone=EDGES[found], step=5.0, up=up)
         drawing.box(*box, tone=EDGES[found], dash="" if found else "2 1.5")
-        drawing.words((at + 20.0, base), f"{LETTERS[found]}  {WORDS[found]}", size=7.5)
+        letter = f"{LETTERS[found]}  " if survey.marks is None else ""
+        drawing.words((at + 20.0, base), letter + WORDS[found], size=7.5)
         at += 84.0
     drawing.box(at, base - 8.0, 16.0, 10.0, weight=1.3, tone="faint")
     drawing.words((at + 20.0, base), "thick edge: carries load", size=7.5)

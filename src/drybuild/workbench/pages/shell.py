@@ -16,7 +16,7 @@ from drybuild.project.condition import Survey
 from drybuild.tables.condition import GRADES, looks, zones
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
-from drybuild.workbench.pages.matters import Topic, of_topics
+from drybuild.workbench.pages.matters import Topic, draw_topics, of_topics
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.places import zone_page
 
@@ -25,7 +25,7 @@ TOPICS = (
         title="Rust and what it takes",
         asks="What is left of the body, and what has to be let in?",
         matters=("condition",),
-        chapters=("condition",),
+        chapters=("condition", "repair"),
         leads=("rust_repair_hours", "rust_repair_cost", "rust_sheet_area", "rust_zones_replaced"),
     ),
     Topic(
@@ -93,7 +93,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "seen": survey_words(survey),
         "life": [one for one in life.entries if one.name != "zones"],
         "looked": sum(bool(one.look.found) for one in told.values()),
-        **of_topics(desk, TOPICS, asked),
+        **of_topics(desk, TOPICS),
     }
 
 
@@ -119,5 +119,5 @@ PAGE = Page(
     asks="What is left of the body, what has to be let in, and what does that take?",
     template="shell.html.j2",
     fill=fill,
-    settles=True,
+    before=lambda desk, asked: draw_topics(desk, TOPICS, asked),
 )

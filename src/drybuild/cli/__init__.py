@@ -7,10 +7,16 @@ a click command in ``<name>.py`` and a line in `COMMANDS`.
 from __future__ import annotations
 
 import importlib
+import os
 
 import click
 
 from drybuild import __version__
+
+if "OMP_NUM_THREADS" not in os.environ:
+    # Read when numpy is loaded. The matrices are small: several threads only wait for each other,
+    # take memory, and round differently from one computer to the next.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 COMMANDS = {
     "new": "Write a commented starter build for a kind of car.",

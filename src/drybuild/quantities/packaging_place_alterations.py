@@ -30,6 +30,10 @@ WAYS = {
 }
 
 
+SUMP = "sump bowl"
+"""One sump is made one way."""
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Offered:
     """An alteration with what a person wants to know of it."""
@@ -84,6 +88,7 @@ def offers(question: Question, terms: AlterationTerms) -> Offers:
                 most=most,
                 step=min(row.step, most),
                 cost=cost[1] + hours[1] * terms.own_hour,
+                instead=row.on[0] if row.on[0] == SUMP else "",
             ),
             words=row.words,
             hours=hours,

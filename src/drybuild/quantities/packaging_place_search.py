@@ -281,7 +281,8 @@ def _alterations(
     if ways.ways or not offered.against:
         return offered, ways, None
     all_ = [one.alteration for one in offered.offered.values()]
-    return offered, ways, ways_to_fit(found=found, alterations=all_, between=tried)
+    first = [one.alteration for one in offered.against]
+    return offered, ways, ways_to_fit(found=found, alterations=all_, first=first, between=tried)
 
 
 def question_of(evaluation: Evaluation, picks: Mapping[str, str] | None = None) -> Question | str:

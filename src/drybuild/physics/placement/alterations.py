@@ -6,9 +6,10 @@ question was searched anew, and a place found.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import heapq
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import count, product
 from typing import TypeAlias
 
 import numpy as np
@@ -16,16 +17,19 @@ import numpy as np
 from drybuild.physics.placement.climb import Spot, climb
 from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import Question
-from drybuild.physics.placement.search import Found, place_at
+from drybuild.physics.placement.search import BINDS, Found, place_at
+from drybuild.physics.solids.nearest import Clearance
 
 Altered: TypeAlias = Callable[[Question, float], Question]
-HELPS = 5e-4
-"""An alteration that brings less margin than this by itself is not tried with others. [m]"""
+EASES = 1e-4
+"""A limit that is widened by less is not eased. [m, rad, -]"""
 TRIES = 4
 """Amounts that are tried on the way to the least."""
-MOST_PAIRS = 14
-"""Pairs that are tried, the cheapest first."""
-ENOUGH_WAYS = 5
+MOST_SOLVED = 30
+"""Sets of alterations that are searched anew at most, the cheapest first."""
+MORE_SOLVED = 6
+"""And at most so many more once one will do."""
+ENOUGH_WAYS = 4
 """So many ways are told."""
 SURE = 1e-5
 """Margin over nothing that is asked for, so that rounding does not undo it. [m]"""
@@ -43,6 +47,8 @@ class Alteration:
     """Amounts are told in steps of this; as large as `most` for all or nothing."""
     cost: float
     """What it costs, hours counted in: the order of what is told. [money]"""
+    instead: str = ""
+    """Alterations with the same word here exclude each other: one sump goes one way."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -65,15 +71,16 @@ class Ways:
     """What altering leads to."""
 
     ways: tuple[Way, ...]
-    """The cheapest first; empty where nothing that was tried will do."""
-    gains: tuple[tuple[Alteration, float], ...]
-    """How much margin each alteration brings by itself, done as far as it goes. [m]"""
+    """The cheapest first; empty where nothing will do."""
+    all_done: float
+    """Margin at the best place with everything altered as far as it goes (m)."""
 
 
 def ways_to_fit(
     *,
     found: Found,
     alterations: Sequence[Alteration],
+    first: Sequence[Alteration] | None = None,
     between: Callable[[], None] | None = None,
 ) -> Ways:
     """Return the cheapest sets of alterations that let a place be found.
@@ -84,42 +91,39 @@ def ways_to_fit(
         The best place without any; alterations start from it. [m]
     alterations : sequence of Alteration
         What may be altered. [-]
+    first : sequence of Alteration
+        Every set holds one of these; any may begin where not given. [-]
     between : callable
         Called now and then; may raise to stop.
 
     Returns
     -------
     Ways
-        Single alterations first tried, then pairs of those that help, then all that help together
-        less whatever proves needless. [-]
+        Sets without a needless part, the cheapest first. [-]
 
     Notes
     -----
-    The margin at the best place grows with the amount, nearly straight: the least amount is found
-    by false position on it and told rounded up to a step, proven at the rounded amount.
+    Sets are taken up in the order of their cost, each done as far as it goes and searched anew. A
+    set that will not do is widened by whatever changes a contact or limit that holds its best
+    place; nothing else can better it. First everything is altered at once: where that will not
+    do, nothing does. The margin grows with the amount, nearly straight: the least amount is found
+    by false position on it, rounded up to a step, and proven at the rounded amount.
 
     References
     ----------
-    .. [1] W. Press and others, "Numerical Recipes", 3rd ed. 2007, sec. 9.2: false position (from
+    .. [1] E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959: the cheapest
+       first (from memory).
+    .. [2] W. Press and others, "Numerical Recipes", 3rd ed. 2007, sec. 9.2: false position (from
        memory).
 
     """
-    base = found.spot
-    gains, ways, spots = [], [], {}
-    for one in sorted(alterations, key=lambda one: one.cost):
-        if between is not None:
-            between()
-        spot, _ = _solved(found, [one], [one.most], [])
-        spots[one.name] = spot
-        if spot.worth > base.worth + HELPS:
-            gains.append((one, spot.worth - base.worth))
-            if _fits(spot):
-                ways.append(_least(found, [one], spot))
-    helping = [one for one, _ in gains if not any(one in way.alterations for way in ways)]
-    ways += _several(found, helping, spots, between, ways)
+    best = max((_solved(found, one, between).spot for one in _all_at_once(alterations)),
+               key=lambda spot: spot.worth, default=found.spot)  # fmt: skip
+    if not _fits(best):
+        return Ways(ways=(), all_done=best.worth)
+    ways = [_least(found, one, between) for one in _cheapest(found, alterations, first, between)]
     ways.sort(key=lambda way: (way.cost, len(way.alterations)))
-    ranked = sorted(gains, key=lambda pair: -pair[1])
-    return Ways(ways=tuple(ways[:ENOUGH_WAYS]), gains=tuple(ranked))
+    return Ways(ways=tuple(ways), all_done=best.worth)
 
 
 def altered(
@@ -147,44 +151,91 @@ def altered(
     return question
 
 
-def _several(
+@dataclass(frozen=True, kw_only=True, eq=False)
+class _Solved:
+    changes: tuple[Alteration, ...]
+    question: Question
+    near: Near
+    spot: Spot
+
+
+def _all_at_once(alterations: Sequence[Alteration]) -> Iterator[tuple[Alteration, ...]]:
+    """Return everything that can be done at once, one of each that exclude each other."""
+    groups: dict[str, list[Alteration]] = {}
+    for one in alterations:
+        groups.setdefault(one.instead or one.name, []).append(one)
+    yield from product(*groups.values())
+
+
+def _cheapest(
     found: Found,
-    helping: Sequence[Alteration],
-    spots: dict[str, Spot],
+    alterations: Sequence[Alteration],
+    first: Sequence[Alteration] | None,
     between: Callable[[], None] | None,
-    known: Sequence[Way],
-) -> list[Way]:
-    """Return pairs that will do, and, where neither they nor single ones do, what all do."""
-    pairs = sorted(combinations(helping, 2), key=lambda pair: sum(one.cost for one in pair))
-    cheapest = min((way.cost for way in known), default=np.inf)
-    ways: list[Way] = []
-    for pair in pairs[:MOST_PAIRS]:
-        if sum(one.cost for one in pair) >= cheapest or len(ways) >= ENOUGH_WAYS:
-            break
-        if between is not None:
-            between()
-        spot, _ = _solved(
-            found, pair, [one.most for one in pair], [spots[one.name] for one in pair]
-        )
-        if _fits(spot):
-            ways.append(_least(found, pair, spot))
-    if not ways and not known and len(helping) > 2:
-        ways += _pruned(found, helping, spots)
-    return ways
+) -> Iterator[_Solved]:
+    """Return sets that will do, the cheapest first."""
+    order = count()
+    start = _Solved(changes=(), question=found.question, near=Near(found.question.scene),
+                    spot=found.spot)  # fmt: skip
+    waiting: list[tuple[float, int, tuple[Alteration, ...], Spot]] = []
+    seen: set[frozenset[str]] = set()
+    done: list[frozenset[str]] = []
+
+    def widen(one: _Solved, by: Sequence[Alteration]) -> None:
+        for more in _mattering(one, by):
+            changes = (*one.changes, more)
+            names = frozenset(each.name for each in changes)
+            if names not in seen:
+                seen.add(names)
+                cost = sum(each.cost for each in changes)
+                heapq.heappush(waiting, (cost, next(order), changes, one.spot))
+
+    widen(start, alterations if first is None else first)
+    left = MOST_SOLVED
+    while waiting and left > 0 and len(done) < ENOUGH_WAYS:
+        left -= 1
+        _, _, changes, spot = heapq.heappop(waiting)
+        names = frozenset(each.name for each in changes)
+        if any(known <= names for known in done):
+            continue
+        solved = _solved(found, changes, between, spot)
+        if _fits(solved.spot):
+            done.append(names)
+            left = min(left, MORE_SOLVED)
+            yield solved
+        else:
+            widen(solved, alterations)
 
 
-def _pruned(found: Found, helping: Sequence[Alteration], spots: dict[str, Spot]) -> list[Way]:
-    """Do all that helps, then leave out what proves needless, the dearest first."""
-    kept = list(helping)
-    last, _ = _solved(found, kept, [one.most for one in kept], [spots[one.name] for one in kept])
-    if not _fits(last):
-        return []
-    for one in sorted(helping, key=lambda one: -one.cost):
-        fewer = [other for other in kept if other is not one]
-        spot, _ = _solved(found, fewer, [other.most for other in fewer], [last])
-        if _fits(spot):
-            kept, last = fewer, spot
-    return [_least(found, kept, last)]
+def _mattering(solved: _Solved, alterations: Sequence[Alteration]) -> list[Alteration]:
+    """Return the alterations that change something that holds a set's best place."""
+    taken = {one.instead or one.name for one in solved.changes}
+    spot, old = solved.spot, solved.question
+    held = [one for one in spot.contacts if one.margin <= spot.margin + BINDS]
+    tight = spot.spares <= BINDS
+    found = []
+    for one in alterations:
+        if (one.instead or one.name) in taken:
+            continue
+        new = one.altered(old, one.most)
+        wider = new.spares(spot.at[:, None])[:, 0] > spot.spares + EASES
+        if any(_differs(each, old, new) for each in held) or bool(np.any(wider & tight)):
+            found.append(one)
+    return found
+
+
+def _differs(contact: Clearance, old: Question, new: Question) -> bool:
+    """Return whether something of a contact is not the same in another question."""
+    place = contact.place
+    moving, fixed = old.scene.moving[place.moving], old.scene.fixed[place.fixed]
+    if not any(one is fixed for one in new.scene.fixed):
+        return True
+    if place.moved and moving.movement:
+        movements = old.scene.movements[moving.movement], new.scene.movements[moving.movement]
+        if movements[0] is not movements[1]:
+            return True
+    piece = moving.pieces[place.piece]
+    return not any(piece is other for one in new.scene.moving for other in one.pieces)
 
 
 def _fits(spot: Spot) -> bool:
@@ -192,42 +243,48 @@ def _fits(spot: Spot) -> bool:
 
 
 def _solved(
-    found: Found, changes: Sequence[Alteration], amounts: Sequence[float], starts: Sequence[Spot]
-) -> tuple[Spot, Question]:
+    found: Found,
+    changes: Sequence[Alteration],
+    between: Callable[[], None] | None,
+    known: Spot | None = None,
+    amounts: Sequence[float] | None = None,
+) -> _Solved:
     """Return the best place of an altered question, from the tops known so far."""
-    question = altered(question=found.question, alterations=changes, amounts=amounts)
+    if between is not None:
+        between()
+    most = [one.most for one in changes] if amounts is None else amounts
+    question = altered(question=found.question, alterations=changes, amounts=most)
     near = Near(question.scene)
+    starts = [] if known is None else [known.at]
     best: Spot | None = None
-    for at in [*(one.at for one in starts), *found.tops[:2]]:
+    for at in [*starts, *found.tops[: 2 - len(starts)]]:
         spot = climb(near=near, question=question, start=at)
         best = spot if best is None or spot.worth > best.worth else best
         if _fits(best):
             break
     if best is None:
         raise AssertionError("a question has a start")
-    return best, question
+    return _Solved(changes=tuple(changes), question=question, near=near, spot=best)
 
 
-def _least(found: Found, changes: Sequence[Alteration], most: Spot) -> Way:
+def _least(found: Found, most: _Solved, between: Callable[[], None] | None) -> Way:
     """Return the least common share of the alterations at which a place is still found."""
-    low, high, spot = 0.0, 1.0, most
-    below, above = found.spot.worth, most.worth
-    amounts = [one.most for one in changes]
+    low, high, spot = 0.0, 1.0, most.spot
+    below, above = found.spot.worth, spot.worth
+    amounts = [one.most for one in most.changes]
     for _ in range(TRIES):
         share = low + (high - low) * min(max(-below / max(above - below, 1e-9), 0.05), 0.95)
-        tried = [_rounded(one, share) for one in changes]
-        if tried == amounts or share >= high:
+        tried = [_rounded(one, share) for one in most.changes]
+        if tried == amounts:
             break
-        there, _ = _solved(found, changes, tried, [spot])
+        there = _solved(found, most.changes, between, spot, tried).spot
         if _fits(there):
             high, above, spot, amounts = share, there.worth, there, tried
-            if above < 1e-3:
-                break
         else:
             low, below = share, min(there.worth, -1e-6)
-    question = altered(question=found.question, alterations=changes, amounts=amounts)
+    question = altered(question=found.question, alterations=most.changes, amounts=amounts)
     proven = place_at(question=question, at=spot.at)
-    return Way(alterations=tuple(changes), amounts=tuple(amounts), found=proven)
+    return Way(alterations=most.changes, amounts=tuple(amounts), found=proven)
 
 
 def _rounded(one: Alteration, share: float) -> float:

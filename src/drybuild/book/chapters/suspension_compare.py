@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drybuild.book.numbers import shown_array, shown_unit
-from drybuild.book.pages import Block, Caution, Figure, Section, Sheet
+from drybuild.book.pages import Block, Figure, Section, Sheet, Words
 from drybuild.present.candidates import Candidate, Comparison, compared, figure_text
 from drybuild.present.candidates_table import label_of, price_text, solved
 from drybuild.present.plots import Line, lines_plot
@@ -37,7 +37,7 @@ def _end(session: Session, found: Comparison) -> list[Block]:
     blocks: list[Block] = [Section(title=f"Candidates for the {found.axle} suspension")]
     told = tuple(f"{one.name}: {one.conflict}" for one in found.candidates if one.conflict)
     if told:
-        blocks.append(Caution(text="What cannot be had together", points=told))
+        blocks.append(Words(text="What cannot be had together:", points=told))
     shown = found.candidates[:MOST]
     blocks.append(_table(session, found, shown))
     for name, (label, unit, unit_shown) in PLOTS.items():

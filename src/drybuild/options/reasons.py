@@ -33,6 +33,11 @@ class Explanation:
         """Return what each table has to say."""
         return self._sentences
 
+    @property
+    def told(self) -> bool:
+        """Whether the sentences are there already; finding them may mean judging a combination."""
+        return "_sentences" in vars(self)
+
     @cached_property
     def _sentences(self) -> tuple[str, ...]:
         return tuple(table.why(dict(self.picks)) for table in self.tables)

@@ -43,7 +43,7 @@ class Choosing:
         self._alike: tuple[Session, Session, bool] | None = None
         self._working_on: Session | None = None
         self._closing = False
-        self._known: tuple[Session, dict[str, str], Choices] | None = None
+        self._known: tuple[dict[str, str], Choices] | None = None
         self._beside = Beside()
         tasks.on_turn("choices", self._turned)
         self._worker = threading.Thread(target=self._work, daemon=True, name="choosing")
@@ -52,7 +52,7 @@ class Choosing:
     def take(self, session: Session) -> None:
         """Get ready for a settled session; what is still right of the last one is kept."""
         with self._changed:
-            self._wanted = session
+            self._wanted, self._alike = session, None  # lets go of what it was before
             if "chooser" in vars(session) and self._ready is not None:
                 self._ready = session
             now = self._working_on
@@ -68,13 +68,13 @@ class Choosing:
             return None
         picks = dict(session.build.picks)
         known = self._known
-        if known is None or known[0].chooser is not ready.chooser or known[1] != picks:
-            chooser = ready.chooser
+        chooser = ready.chooser
+        if known is None or known[1].chooser is not chooser or known[0] != picks:
             found = Choices(
                 chooser=chooser, state=chooser.state(picks), conflict=chooser.conflict(picks)
             )
-            self._known = known = (ready, picks, found)
-        return known[2]
+            self._known = known = (picks, found)
+        return known[1]
 
     def wait(self, session: Session, patience: float) -> None:
         """Wait until what remains possible is known for a session, or patience or work ends."""

@@ -104,18 +104,19 @@ class Desk:
         quick, picks = self._quick, self._quick.build.assumed_picks()
         slow = resting_on(quick.graph, SLOW)
         until = time.monotonic() + (LOOK if self._known else FIRST_LOOK)
-        found, waiting = [], []
+        found: list[Verdict] = []
+        waiting: set[str] = set()
         for check in sorted(quick.checks, key=_asked_first):
             names = _rests_on(check, quick.graph)
             late = time.monotonic() > until and not all(
                 quick.evaluation.key_of(one, picks) in quick.evaluation.memory for one in names
             )
             if late or not slow.isdisjoint(names):
-                waiting.append(check)
+                waiting.add(check.id)
             else:
                 found.append(self._judged(check, quick.evaluation, picks))
         self._looked = quick.ranked(one for one in found if not one.senseless)
-        self._waiting = tuple(one for one in quick.checks if one in waiting)
+        self._waiting = tuple(one for one in quick.checks if one.id in waiting)
 
     def _judged(self, check: Check, evaluation: Evaluation, picks: dict[str, str]) -> Verdict:
         """Judge on few draws, or remember it where nothing that it rests on was worked out anew."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import dataclass
 from typing import Any
 
@@ -21,6 +22,8 @@ from drybuild.workbench.entries import Reader, typed_at
 from drybuild.workbench.pages.page import Asked, Page
 
 FACTS = ("price", "mass", "lead_time", "fitting")
+REASONS = 0.25
+"""A page may take so long over reasons nobody asked for before; it is then fetched again. [s]"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,14 +37,21 @@ class Row:
     facts: tuple[str, ...]
     builds: str
     told: str
+    untold: bool
+    """Whether the reason is still to be worked out."""
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
     found = desk.choosing.choices(desk.session)
     build = desk.build
+    until = time.monotonic() + (REASONS if desk.settled else 0.0)
     systems = [
-        (system, [_row(desk, found, system, name) for name in options], build.picks.get(system))
+        (
+            system,
+            [_row(desk, found, system, name, until) for name in options],
+            build.picks.get(system),
+        )
         for system, options in build.options.items()
         if len(options) > 1
     ]
@@ -56,6 +66,8 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "known": [*SYSTEMS, *(one for one in build.options if one not in SYSTEMS)],
         "facts": ("price", "mass", "delivery", "own hours"),
         "ready": found is not None,
+        "complete": found is not None
+        and not any(one.untold for _, rows, _ in systems for one in rows),
         "count": count_text(found.state.total) if found else "",
         "conflict": conflict_lines(found.conflict) if found and found.conflict else (),
         "first": decide_lines(found.state) if found else (),
@@ -73,7 +85,7 @@ def _ends(found: Choices, desk: Desk) -> list[str]:
     ]
 
 
-def _row(desk: Desk, found: Choices | None, system: str, name: str) -> Row:
+def _row(desk: Desk, found: Choices | None, system: str, name: str, until: float) -> Row:
     build = desk.build
     picked = build.picks.get(system) == name
     possible = found is None or name in found.state.possible.get(system, ())
@@ -81,13 +93,15 @@ def _row(desk: Desk, found: Choices | None, system: str, name: str) -> Row:
     standing = "picked" if picked else "possible" if possible else "out"
     if found is None and not picked:
         standing = "waiting"
+    told = _told(found, system, name, until) if found else ""
     return Row(
         name=name,
         standing=standing,
         clash=picked and not possible,
         facts=tuple(_fact(desk, system, name, fact) for fact in FACTS),
         builds="" if count is None else _short(count),
-        told=_told(found, system, name) if found else "",
+        told=told or "",
+        untold=told is None,
     )
 
 
@@ -102,10 +116,11 @@ def _short(count: int) -> str:
     return f"{count:,}".replace(",", "\u202f") if count < 10**6 else f"{count:.1e}"
 
 
-def _told(found: Choices, system: str, name: str) -> str:
+def _told(found: Choices, system: str, name: str, until: float) -> str | None:
+    """Return why an option is out or what it rules out; nothing where there is no time to say."""
     reason = found.state.reasons.get((system, name))
     if reason:
-        return reason_text(reason)
+        return reason_text(reason) if reason.told or time.monotonic() < until else None
     gone = found.state.rules_out.get((system, name), ())
     if not gone:
         return ""
@@ -113,7 +128,9 @@ def _told(found: Choices, system: str, name: str) -> str:
     return f"rules out {named}" + (f" and {len(gone) - 4} more" if len(gone) > 4 else "")
 
 
-def option(desk: Desk, system: str, name: str) -> dict[str, Any]:  # a template takes anything
+def option(
+    desk: Desk, system: str, name: str, opened: str = ""
+) -> dict[str, Any]:  # a template takes anything
     """Return what the page of one option shows."""
     build = desk.build
     section, cls = build.options[system][name], system_class(system)
@@ -123,6 +140,7 @@ def option(desk: Desk, system: str, name: str) -> dict[str, Any]:  # a template 
         "system": system,
         "option": name,
         "group": group,
+        "opened": opened,
         "picked": build.picks.get(system),
         "address": write_address(("options", system, name)),
         "typed": typed_at(build, ("options", system, name)),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from hashlib import blake2b
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,7 +13,7 @@ from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
 from drybuild.project.suspension import FrontSuspension
 from drybuild.quantities.quantity import Labelled, step
-from drybuild.quantities.suspension_linkage import linkage_of
+from drybuild.quantities.suspension_linkage import hardpoints_of, linkage_of
 
 if TYPE_CHECKING:
     from drybuild.physics.linkage.layouts import Linkage, Swept
@@ -24,31 +26,83 @@ BEYOND = 1.15
 """How far past the nominal lock the samples are moved, so that each finds its own."""
 
 
+@dataclass(frozen=True, kw_only=True)
+class Turned:
+    """Both wheels' angles over the steering gear's travel."""
+
+    ways: Values
+    left: Values
+    """(travels, samples). [rad]"""
+    right: Values
+    stop: str
+    """What the nominal cannot follow, and where; empty where it follows all."""
+
+
 @step("Wheel angles over the steering gear's travel", source="dixon-suspension")
 def linkage_steering(front_suspension: FrontSuspension, steering: Steering) -> Labelled:
     """Return both wheels' angles at the inner one's lock, and angle over travel, if known.
 
     Empty where no hardpoints are given, or where they do not reach to the steering gear.
     """
-    camber, toe_in = front_suspension.camber, front_suspension.toe_in / 2.0
-    nominal = linkage_of(front_suspension, camber[:1], toe_in[:1], nominal=True)
-    made = linkage_of(front_suspension, camber, toe_in)
-    if made is None or nominal is None or not made.steered:
+    points = hardpoints_of(front_suspension)
+    if points is None:
         return {}
-    other = None
-    if front_suspension.points.has("idler_pivot"):
-        other = linkage_of(front_suspension, camber, toe_in, other_side=True)
-    widest = ARM if made.steered == "arm" else RACK
+    camber, toe_in = front_suspension.camber, front_suspension.toe_in / 2.0
     lock = steering.inner_lock
-    widest = min(widest, BEYOND * way_to_lock(nominal, widest, float(lock[0])))
-    ways = np.linspace(-widest, widest, 2 * PLACES + 1)
-    left, right, swept = _angles(made, ways)
-    if other is not None:
-        # In the mirror the box turns the other way, and left is right.
-        right = -_angles(other, -ways)[0]
+    found = _remembered(front_suspension, points, camber, toe_in, float(lock[0]))
+    if found is None:
+        return {}
+    ways, left, right = found.ways, found.left, found.right
     rate = (left[PLACES + 1] - left[PLACES - 1]) / (ways[PLACES + 1] - ways[PLACES - 1])
     wanted = np.broadcast_to(lock, left.shape[1:])
-    return {**_lock(left, right, wanted, swept), "rate": np.asarray(np.abs(rate))}
+    locks = _lock(left, right, wanted, found.stop, front_suspension.layout)
+    return {**locks, "rate": np.asarray(np.abs(rate))}
+
+
+_KNOWN: dict[bytes, Turned | None] = {}
+"""By points and lock: gears that are alike in them move the wheels alike."""
+MOST_KNOWN = 8
+
+
+def _remembered(
+    suspension: FrontSuspension,
+    points: dict[str, Values],
+    camber: Values,
+    toe_in: Values,
+    lock: float,
+) -> Turned | None:
+    name = blake2b(repr((suspension.layout, lock, sorted(points))).encode())
+    for array in (camber, toe_in, *(points[one] for one in sorted(points))):
+        name.update(np.ascontiguousarray(array).data)
+    key = name.digest()
+    if key not in _KNOWN:
+        if len(_KNOWN) >= MOST_KNOWN:
+            _KNOWN.pop(next(iter(_KNOWN)))
+        _KNOWN[key] = _turned(suspension, points, camber, toe_in, lock)
+    return _KNOWN[key]
+
+
+def _turned(
+    suspension: FrontSuspension,
+    points: dict[str, Values],
+    camber: Values,
+    toe_in: Values,
+    lock: float,
+) -> Turned | None:
+    first = {one: point[:, :1] for one, point in points.items()}
+    nominal = linkage_of(suspension, camber[:1], toe_in[:1], points=first)
+    made = linkage_of(suspension, camber, toe_in, points=points)
+    if made is None or nominal is None or not made.steered:
+        return None
+    widest = ARM if made.steered == "arm" else RACK
+    widest = min(widest, BEYOND * way_to_lock(nominal, widest, lock))
+    ways = np.linspace(-widest, widest, 2 * PLACES + 1)
+    left, right, swept = _angles(made, ways)
+    if "idler_pivot" in points:
+        # In the mirror the box turns the other way, and left is right.
+        other = linkage_of(suspension, camber, toe_in, points=points, other_side=True)
+        right = -_angles(other or made, -ways)[0]
+    return Turned(ways=ways, left=left, right=right, stop=str(swept.motion.stop or ""))
 
 
 def _angles(made: Linkage, ways: Values) -> tuple[Values, Values, Swept]:
@@ -66,7 +120,7 @@ def way_to_lock(nominal: Linkage, widest: float, lock: float) -> float:
     return float(np.abs(ways[reached]).min()) if reached.any() else widest
 
 
-def _lock(left: Values, right: Values, wanted: Values, swept: Swept) -> Labelled:
+def _lock(left: Values, right: Values, wanted: Values, stop: str, layout: str) -> Labelled:
     """Return both wheels' angles at the left one's lock, the left being the inner.
 
     A sample whose links stop earlier has its lock there; if the nominal does, the link is named.
@@ -78,8 +132,8 @@ def _lock(left: Values, right: Values, wanted: Values, swept: Swept) -> Labelled
     turned = np.where(known, inner, -np.inf)
     most = turned.max(axis=0)
     if most[0] < wanted[0]:
-        why = swept.motion.stop or "the gear's travel does not bring the wheel to its lock"
-        raise InputError(f"{swept.linkage.mechanism.layout}: {why}")
+        why = stop or "the gear's travel does not bring the wheel to its lock"
+        raise InputError(f"{layout}: {why}")
     before = np.maximum((known & (turned <= wanted)).sum(axis=0) - 1, 0)
     after = np.minimum(before + 1, known.sum(axis=0) - 1)
     line = np.arange(wanted.size)

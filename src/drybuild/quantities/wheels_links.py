@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from hashlib import blake2b
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -22,13 +23,15 @@ from drybuild.quantities.steering_linkage import way_to_lock
 from drybuild.quantities.suspension_linkage import hardpoints_of, linkage_of
 
 if TYPE_CHECKING:
-    from drybuild.physics.linkage.layouts import Linkage, Swept
+    from drybuild.physics.linkage.layouts import Swept
     from drybuild.physics.linkage.springs import Strut
 
 DAMPER, SPRING = 0.028, 0.055
 """Radius of a damper, and of a spring that is not given; common practice, no source. [m]"""
 RACK, ARM = 0.1, np.radians(50.0)
 """Widest travel of a rack and of a steering box's arm that is tried. [m], [rad]"""
+STEP = 1e-3
+"""Of a reading, for its slope: a tape's spread. [m], [rad]"""
 BARS = ("bar_end", "bar_link", "bar_axis")
 """Points that neither move the wheel nor stand beside it as a link."""
 
@@ -72,9 +75,9 @@ class Guided:
     """A wheel's own linkage over travel, lock and roll."""
 
     swept: Swept
-    """The nominal first, then each reading larger by one standard deviation."""
+    """The nominal first, then each reading larger by a step."""
     errors: Values
-    """Readings in those units, less nominal, (readings, samples). [-]"""
+    """Readings in those steps, less nominal, (readings, samples). [-]"""
 
     def path(self, half_track: float, standing: float) -> WheelPath:
         """Return the wheel's path, as far as the links follow."""
@@ -192,7 +195,45 @@ def guided(
         return None
     kept = {name: one for name, one in points.items() if name not in BARS}
     columns, errors = _columns({**kept, "camber": camber[np.newaxis], "toe": toe_in[np.newaxis]})
-    camber, toe_in = columns.pop("camber")[0], columns.pop("toe")[0]
+    key = _name_of(suspension, columns, travel, lock, steers, roll)
+    if key not in _KNOWN:
+        if len(_KNOWN) >= MOST_KNOWN:
+            _KNOWN.pop(next(iter(_KNOWN)))
+        camber, toe_in = columns.pop("camber")[0], columns.pop("toe")[0]
+        _KNOWN[key] = _swept(suspension, columns, camber, toe_in, travel, lock, steers, roll)
+    return Guided(swept=_KNOWN[key], errors=errors)
+
+
+MOST_KNOWN = 16
+_KNOWN: dict[bytes, Swept] = {}
+"""Motions by all that decides them: options that move alike share theirs."""
+
+
+def _name_of(
+    suspension: Suspension,
+    columns: dict[str, Values],
+    travel: Values,
+    lock: float | None,
+    steers: int,
+    roll: Values,
+) -> bytes:
+    arm = suspension.spring_on if suspension.has("spring_on") else ""
+    found = blake2b(repr((suspension.layout, arm, lock, steers, sorted(columns))).encode())
+    for array in (travel, roll, *(columns[name] for name in sorted(columns))):
+        found.update(np.ascontiguousarray(array).data)
+    return found.digest()
+
+
+def _swept(
+    suspension: Suspension,
+    columns: dict[str, Values],
+    camber: Values,
+    toe_in: Values,
+    travel: Values,
+    lock: float | None,
+    steers: int,
+    roll: Values,
+) -> Swept:
     made = linkage_of(suspension, camber, toe_in, points=columns)
     if made is None:
         raise DoesNotApply(suspension.path_of("points"), "no hardpoints are given")
@@ -202,27 +243,23 @@ def guided(
         nominal = linkage_of(suspension, camber[:1], toe_in[:1], points=first)
         way = way_to_lock(nominal or made, ARM if made.steered == "arm" else RACK, lock)
         steer = np.linspace(-way, way, steers)
-    one = np.zeros(1) if _single(made) else roll
-    return Guided(swept=made.motion(travel=travel, steer=steer, roll=one), errors=errors)
+    single = made.mechanism.drives == 1
+    return made.motion(travel=travel, steer=steer, roll=np.zeros(1) if single else roll)
 
 
 def _columns(values: dict[str, Values]) -> tuple[dict[str, Values], Values]:
-    """Return values as nominal and one column per reading, larger by its standard deviation."""
-    spreads = {name: one.std(axis=-1) for name, one in values.items()}
-    count = 1 + sum(int(np.count_nonzero(one)) for one in spreads.values())
+    """Return values as nominal and one column per reading that has a spread, larger by a step."""
+    known = {name: np.flatnonzero(np.ptp(one, axis=-1)) for name, one in values.items()}
+    count = 1 + sum(one.size for one in known.values())
     columns, errors, column = {}, [], 1
     for name, value in values.items():
         found = np.repeat(value[:, :1], count, axis=1)
-        for row in np.flatnonzero(spreads[name]):
-            found[row, column] += spreads[name][row]
-            errors.append((value[row] - value[row, 0]) / spreads[name][row])
+        for row in known[name]:
+            found[row, column] += STEP
+            errors.append((value[row] - value[row, 0]) / STEP)
             column += 1
         columns[name] = found
     return columns, np.array(errors).reshape(count - 1, -1)
-
-
-def _single(made: Linkage) -> bool:
-    return made.mechanism.drives == 1
 
 
 def _ends(strut: Strut) -> tuple[Values, Values]:

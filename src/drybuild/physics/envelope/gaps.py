@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -22,6 +23,13 @@ SECTOR = np.radians(4.0)
 """Two contacts are told apart when the section's middle sees them this far apart."""
 TYRE, RIM, DISC = "tyre", "rim", "disc"
 """Parts of a wheel; seats and flanges count with the tyre that sits on them."""
+FEW = 40
+"""So many places are looked at without a choice."""
+SURE = 4.0
+"""A place that would have to gain so many standard deviations on the nearest is left out."""
+LEAST_SHARE = 1e-5
+"""A reading with less of a gap's variance is left out: a hundred of them miss 0.05 % of its spread.
+"""
 BEYOND = 0.030
 """A place whose nominal gap is wider than the least by this is out of question. [m]"""
 
@@ -45,7 +53,14 @@ class Fitted:
     disc: Pieces = ()
     """Disc or spokes, which stay on the hub's face whatever the offset. [m]"""
 
-    @property
+    @cached_property
+    def errors(self) -> tuple[Array, Array]:
+        """Width, radius and shift less nominal, (3, samples), and their standard deviations."""
+        parts = (self.width_error, self.radius_error, self.shift_error)
+        found = np.stack(np.broadcast_arrays(*parts))
+        return found, found.std(axis=-1)
+
+    @cached_property
     def pieces(self) -> tuple[tuple[str, Array], ...]:
         """Every convex piece with what it is a part of, the tyre first."""
         inside = [(RIM, one) for one in self.barrel] + [(DISC, one) for one in self.disc]
@@ -153,7 +168,7 @@ def nearby(*, outline: Array, points: Array, roundness: Array, beyond: float) ->
     Returns
     -------
     array
-        Their places, rising. [-]
+        Their places, rising; of many within a degree the one that seems nearest. [-]
 
     Notes
     -----
@@ -173,7 +188,18 @@ def nearby(*, outline: Array, points: Array, roundness: Array, beyond: float) ->
     over = (over - (outline.T * out).sum(axis=0)).max(axis=1) - roundness
     first = np.argpartition(over, min(8, over.size - 1))[:8]
     least, _ = outline_distance(outline=outline, points=points[first])
-    return np.flatnonzero(over <= (least - roundness[first]).min() + beyond)
+    known = float((least - roundness[first]).min())
+    kept = np.flatnonzero(over <= known + beyond)
+    return kept if kept.size < FEW else _thinned(kept, over[kept], points[kept], outline, known)
+
+
+def _thinned(kept: Places, over: Array, points: Array, outline: Array, known: float) -> Places:
+    """Return all that may be the nearest, and of each narrow sector the one that seems nearest."""
+    middle = outline.mean(axis=0)
+    angle = np.arctan2(points[:, 1] - middle[1], points[:, 0] - middle[0])
+    order = np.argsort(over, kind="stable")
+    _, first = np.unique(np.floor(angle[order] / (SECTOR / 4.0)), return_index=True)
+    return np.asarray(kept[np.union1d(order[first], np.flatnonzero(over <= known))])
 
 
 def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tuple[Gap, ...]:
@@ -196,9 +222,9 @@ def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tupl
     Notes
     -----
     The nominal gap is exact for the points of the obstacle. A sample moves each of up to 16
-    contacts by its first derivative (d = d_0 + n.(dp - dq), contact point p, outline point q) and
-    takes the least: the place of contact may jump from sample to sample, curvature is left out.
-    The tests compare with moving everything anew for each sample.
+    contacts that may become the nearest by its first derivative (d = d_0 + n.(dp - dq), contact
+    point p, outline point q) and takes the least: the place of contact may jump from sample to
+    sample, curvature is left out. The tests compare with moving everything anew for each sample.
 
     References
     ----------
@@ -224,6 +250,11 @@ class _Moves:
     spin: Array
     error: Array
     """(wanders, samples)."""
+
+    @cached_property
+    def spread(self) -> Array:
+        """Standard deviation of each."""
+        return self.error.std(axis=-1)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -252,7 +283,15 @@ def _least(path: WheelPath, seen: Seen, fitted: Fitted, moves: _Moves) -> Gap:
     near = _near(points, fitted)
     near = near.at(_contacts(near.distance, points[near.point], fitted))
     foot = points[near.point] - near.distance[:, np.newaxis] * near.normal
-    moved = _moved(path, seen, near, moves) - _grown(fitted, near, foot)
+    moving = _moving(path, seen, near, moves) + _growing(fitted, near, foot)
+    rates, errors = np.concatenate([one[0] for one in moving]), [one[1] for one in moving]
+    spread = np.concatenate([one[2] for one in moving])
+    apart = np.sqrt((((rates - rates[:, :1]) * spread[:, np.newaxis]) ** 2).sum(axis=0))
+    hopeful = near.distance - near.distance[0] <= SURE * apart
+    near, foot, rates = near.at(np.flatnonzero(hopeful)), foot[hopeful], rates[:, hopeful]
+    shares = (rates * spread[:, np.newaxis]) ** 2
+    telling = (shares > LEAST_SHARE * shares.sum(axis=0)).any(axis=1)
+    moved = _summed(np.where(telling[:, np.newaxis], rates, 0.0), errors)
     values = (near.distance[:, np.newaxis] + moved).min(axis=0) - seen.obstacle.roundness
     values[0] = near.distance[0] - seen.obstacle.roundness
     first = near.point[:1]
@@ -286,7 +325,7 @@ def _near(points: Array, fitted: Fitted) -> _Near:
                 beyond=BEYOND,
             )
         else:
-            chosen = inside
+            chosen = inside[_box_distance(piece, points[inside]) <= found[0][0].min() + BEYOND]
         if chosen.size:
             distance, normal = outline_distance(outline=piece, points=points[chosen])
             found.append((distance, normal, chosen, np.full(chosen.size, number)))
@@ -295,6 +334,12 @@ def _near(points: Array, fitted: Fitted) -> _Near:
     )
     close = np.flatnonzero(distance <= distance.min() + BEYOND)
     return _Near(distance=distance, normal=normal, point=point, piece=which).at(close)
+
+
+def _box_distance(piece: Array, points: Array) -> Array:
+    """Return a distance to a piece's box, which is never more than that to the piece."""
+    low, high = piece.min(axis=0), piece.max(axis=0)
+    return np.asarray(np.maximum(low - points, points - high).max(axis=1, initial=0.0))
 
 
 def _contacts(distance: Array, points: Array, fitted: Fitted) -> Places:
@@ -306,13 +351,18 @@ def _contacts(distance: Array, points: Array, fitted: Fitted) -> Places:
     return np.asarray(order[np.sort(first)][:CONTACTS])
 
 
-def _moved(path: WheelPath, seen: Seen, near: _Near, moves: _Moves) -> Array:
-    """Return how far each contact's point moves along its normal, (contacts, samples)."""
+Moving = tuple[Array, Array, Array]
+"""Rates of contacts by readings (readings, contacts), those less nominal (readings, samples), and
+their standard deviations."""
+
+
+def _moving(path: WheelPath, seen: Seen, near: _Near, moves: _Moves) -> list[Moving]:
+    """Return how each contact's point goes along its normal by what is not surely known."""
     point, position = seen.point[near.point], seen.position[near.point]
-    normal = near.normal
-    place = seen.obstacle.place(point, position)
-    if seen.obstacle.follows:
-        place = place + seen.obstacle.follows * carried(path=path)[:, position]
+    normal, obstacle = near.normal, seen.obstacle
+    place = obstacle.place(point, position)
+    if obstacle.follows:
+        place = place + obstacle.follows * carried(path=path)[:, position]
     spin = path.spin[:, position]
     apart = place - path.centre[:, position]
     s = (apart * spin).sum(axis=0)
@@ -320,25 +370,18 @@ def _moved(path: WheelPath, seen: Seen, near: _Near, moves: _Moves) -> Array:
     rho = np.linalg.norm(radial, axis=0)
     radial = radial / np.where(rho > 0.0, rho, 1.0)
     way = normal[:, 0] * spin + normal[:, 1] * radial
-    found = _summed(seen.obstacle.rates(point, position, way).T, seen.obstacle.readings)
+    found = [(obstacle.rates(point, position, way).T, obstacle.readings, obstacle.spread)]
     if moves.error.size:
         centre, turn = moves.centre[:, :, position], moves.spin[:, :, position]
         # ds = -dc.e + a.de; d(rho) = -dc.r - s r.de, as a = s e + rho r.
         along = (apart * turn - centre * spin).sum(axis=1)
         out = -(centre * radial).sum(axis=1) - s * (radial * turn).sum(axis=1)
-        found = found + _summed(normal[:, 0] * along + normal[:, 1] * out, moves.error)
-    return np.asarray(found)
+        found.append((normal[:, 0] * along + normal[:, 1] * out, moves.error, moves.spread))
+    return found
 
 
-def _summed(rates: Array, errors: Array) -> Array:
-    """Return sums over readings, (readings, contacts) with (readings, samples)."""
-    used = np.flatnonzero(rates.any(axis=1))
-    # Not a matrix product: its threads cost more than they save on so little.
-    return np.asarray(np.einsum("kp,ks->ps", rates[used], errors[used]))
-
-
-def _grown(fitted: Fitted, near: _Near, foot: Array) -> Array:
-    """Return how far the wheel comes along each normal, (contacts, samples)."""
+def _growing(fitted: Fitted, near: _Near, foot: Array) -> list[Moving]:
+    """Return how the wheel comes along each normal by what makers and offsets differ by."""
     outline, normal = fitted.outline, near.normal
     parts = [name for name, _ in fitted.pieces]
     tyre, moves = (
@@ -346,11 +389,23 @@ def _grown(fitted: Fitted, near: _Near, foot: Array) -> Array:
         for which in ((TYRE,), (TYRE, RIM))
     )
     half, top, seat = outline[:, 0].max(), outline[:, 1].max(), outline[:, 1].min()
-    share = tyre * normal[:, 0] * foot[:, 0] / half
-    aside = np.multiply.outer(share, fitted.width_error / 2.0)
-    up = tyre * normal[:, 1] * (foot[:, 1] - seat) / (top - seat)
-    shift = np.multiply.outer(moves * normal[:, 0], fitted.shift_error)
-    return np.asarray(aside + np.multiply.outer(up, fitted.radius_error) + shift)
+    aside = -0.5 * tyre * normal[:, 0] * foot[:, 0] / half
+    up = -tyre * normal[:, 1] * (foot[:, 1] - seat) / (top - seat)
+    rates = np.stack((aside, up, -moves * normal[:, 0]))
+    return [(rates, *fitted.errors)]
+
+
+def _summed(rates: Array, errors: Sequence[Array]) -> Array:
+    """Return sums over readings, (readings, contacts) with (readings, samples)."""
+    found: Array | float = 0.0
+    first = 0
+    for some in errors:
+        part = rates[first : first + len(some)]
+        used = np.flatnonzero(part.any(axis=1))
+        # Not a matrix product: its threads cost more than they save on so little.
+        found = found + np.einsum("kp,ks->ps", part[used], some[used])
+        first += len(some)
+    return np.asarray(found)
 
 
 def _nearest(squared: Array, height: Array) -> Places:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -40,6 +41,11 @@ class Obstacle:
     roundness: float
     """Radius round every point: of a rod. [m]"""
     follows: float = WITH_BODY
+
+    @cached_property
+    def spread(self) -> Array:
+        """Standard deviation of each reading."""
+        return self.readings.std(axis=-1)
 
     def place(self, points: Places, positions: Places) -> Array:
         """Return where points are at positions of the path, each one's own, (3, points)."""

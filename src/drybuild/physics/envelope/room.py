@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from hashlib import blake2b
 
 import numpy as np
 import numpy.typing as npt
@@ -27,6 +28,8 @@ REACH = 0.25
 """Points farther than this from the section's middle meet no tyre. [m]"""
 WITHIN = 0.8
 """Of the section's middle: points nearer to the axle may meet the wheel's disc. [-]"""
+MOST_KNOWN = 256
+"""Obstacles whose kept points are remembered; some tens of kilobytes each."""
 RING = 0.002
 """Distances from the axle that are told apart there. [m]"""
 
@@ -175,6 +178,30 @@ def carried(*, path: WheelPath) -> Array:
 
 
 def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
+    """Return what is kept, from memory where options differ in their spreads alone."""
+    key = _name_of(path, obstacle, middle)
+    if key not in _KNOWN:
+        if len(_KNOWN) >= MOST_KNOWN:
+            _KNOWN.pop(next(iter(_KNOWN)))
+        _KNOWN[key] = _looked_at(path, obstacle, middle)
+    s, rho, point, position = _KNOWN[key]
+    return Seen(obstacle=obstacle, s=s, rho=rho, point=point, position=position)
+
+
+_KNOWN: dict[bytes, tuple[Array, Array, Places, Places]] = {}
+
+
+def _name_of(path: WheelPath, obstacle: Obstacle, middle: float) -> bytes:
+    """Return a name for all that decides which points are kept."""
+    found = blake2b(repr((middle, obstacle.roundness, obstacle.follows, path.shape)).encode())
+    for array in (path.centre, path.spin, path.carrier, path.travel, obstacle.base):
+        found.update(np.ascontiguousarray(array).data)
+    return found.digest()
+
+
+def _looked_at(
+    path: WheelPath, obstacle: Obstacle, middle: float
+) -> tuple[Array, Array, Places, Places]:
     s, rho = every_point(path=path, obstacle=obstacle)
     flat_s, flat_rho = s.ravel(), rho.ravel()
     away = flat_s**2 + (flat_rho - middle) ** 2
@@ -185,13 +212,7 @@ def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
     if within.size:
         kept = np.union1d(kept, within[_outmost(flat_s[within], flat_rho[within])])
     positions = s.shape[1]
-    return Seen(
-        obstacle=obstacle,
-        s=flat_s[kept],
-        rho=flat_rho[kept],
-        point=kept // positions,
-        position=kept % positions,
-    )
+    return flat_s[kept], flat_rho[kept], kept // positions, kept % positions
 
 
 def _outmost(s: Array, rho: Array) -> Places:

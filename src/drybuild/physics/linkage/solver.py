@@ -210,10 +210,15 @@ def _near(
 
 
 def _joined(pose: Pose, other: Pose, places: npt.NDArray[np.intp]) -> Pose:
-    values = {name: np.array(getattr(pose, name)) for name in ("centre", "turn", "angles")}
-    for name, value in values.items():
-        value[..., places] = getattr(other, name)
-    return replace(pose, **values)
+    found = replace(
+        pose,
+        centre=np.array(pose.centre),
+        turn=np.array(pose.turn),
+        angles=np.array(pose.angles),
+    )
+    for name in ("centre", "turn", "angles"):
+        getattr(found, name)[..., places] = getattr(other, name)
+    return found
 
 
 class _March:

@@ -28,9 +28,10 @@ TITLES = (
     "Cooling, fuel and exhaust sheet",
     "Wiring sheet",
     "Shell, cabin and belts sheet",
-    "Body survey, paint and filler",
+    "Body survey",
     "Repair order",
     "Datum and straightness sheet",
+    "Panels and paint",
     "Work: jobs, orders, decisions",
     "Money and time",
     "Open questions",
@@ -38,8 +39,8 @@ TITLES = (
     "Sources used",
 )
 """In the order that a person needs them in the garage."""
-CAN_HURT = TITLES[4:5] + TITLES[6:20]
-DRAWN = TITLES[6:21]
+CAN_HURT = TITLES[4:5] + TITLES[6:21]
+DRAWN = TITLES[6:22]
 SYSTEMS = ("metric", "us")
 
 

@@ -28,7 +28,7 @@ NAMES = (
 TELL_NAMES = (
     "The brief",
     "Picks and why",
-    "Body survey, paint and filler",
+    "Body survey",
     "Work: jobs, orders, decisions",
 )
 TYPED = """

@@ -75,7 +75,7 @@ def test_a_cool_shop_cures_slowly() -> None:
 
 def test_air_for_the_spray_place() -> None:
     found = evaluate(PAINT % "booth_width: 4 m, booth_height: 2.5 m, booth_airflow: 6 m³/s")
-    assert found.value("spray_air_needed") == pytest.approx(5.0)
+    assert found.value("spray_air_needed") == pytest.approx(10.0 * 0.508)
     assert found.value("spray_air") == pytest.approx(6.0)
     assert evaluate(BARE).result("spray_air").open
 

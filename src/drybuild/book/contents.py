@@ -18,6 +18,7 @@ from drybuild.book.chapters.handling import handling_chapter
 from drybuild.book.chapters.mass import mass_chapter
 from drybuild.book.chapters.money import money_chapter
 from drybuild.book.chapters.packaging import packaging_chapter
+from drybuild.book.chapters.paint import paint_chapter
 from drybuild.book.chapters.parts import parts_chapter
 from drybuild.book.chapters.performance import performance_chapter
 from drybuild.book.chapters.picks import picks_chapter
@@ -53,6 +54,7 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     condition_chapter,
     repair_chapter,
     datum_chapter,
+    paint_chapter,
     work_chapter,
     money_chapter,
     questions_chapter,

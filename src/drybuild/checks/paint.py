@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from drybuild.checks.check import Check
 from drybuild.tables.paint import limit_of
+from drybuild.tables.paint_shop import fillers
 
 SPRAY = (
     f"{limit_of('isocyanates')} A proper booth and its clearance time belong to it; leave it to a "
@@ -23,6 +24,54 @@ CHECKS = (
         source="sheet-metal-forming-book",
         caution=DUST,
         mend="Raise the metal first; filler is for the last millimetres and never structural.",
+    ),
+    Check(
+        id="paint.putty",
+        asks="Is the spot putty thin enough?",
+        quantity="putty_thickness",
+        at_most=f"{fillers()['spot putty'].thickest * 1e3:g} mm",
+        source="sheet-metal-forming-book",
+        caution=DUST,
+        mend="Dig it out and fill with polyester; putty is for pinholes and scratches.",
+    ),
+    Check(
+        id="paint.blasted-skins",
+        asks="Are the flat outer skins spared from hard media?",
+        quantity="hard_blasted_skin",
+        at_most="0 m²",
+        source="blasting-trade-article",
+        caution=DUST,
+        mend="Strip bonnet, roof, doors and wings by plastic, starch or soda media, or by hand; "
+        "hard media only on floor, rails and where rust is. Then say spare_skins: true.",
+        advice=True,
+    ),
+    Check(
+        id="paint.gaps",
+        asks="Are the panels' gaps within their bands?",
+        quantity="panel_gap_room",
+        at_least="0 mm",
+        caution=DUST,
+        mend="Set hinges and wings before paint; where no hinge helps, the shell is out: "
+        "look at the datum sheet.",
+        advice=True,
+    ),
+    Check(
+        id="paint.gap-taper",
+        asks="Are the gaps as wide at one end as at the other?",
+        quantity="panel_taper_room",
+        at_least="0 mm",
+        caution=DUST,
+        mend="Turn the panel on its hinges; then let in or take off metal along its edge.",
+        advice=True,
+    ),
+    Check(
+        id="paint.steps",
+        asks="Do neighbouring panels lie flush?",
+        quantity="panel_step_room",
+        at_least="0 mm",
+        caution=DUST,
+        mend="Shim hinges, latches and wing bolts; never fill a step.",
+        advice=True,
     ),
     Check(
         id="paint.clear-film",

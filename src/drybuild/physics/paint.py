@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 import numpy.typing as npt
 
@@ -339,3 +341,152 @@ def spray_airflow(*, width: npt.ArrayLike, height: npt.ArrayLike, speed: npt.Arr
     require((w > 0.0) & (h > 0.0), "width", w, "m", "more than zero, as the height")
     require(v > 0.0, "speed", v, "m/s", "more than zero")
     return np.asarray(w * h * v, dtype=np.float64)
+
+
+def clearance_time(
+    *,
+    volume: npt.ArrayLike,
+    airflow: npt.ArrayLike,
+    mixing: npt.ArrayLike,
+    left: npt.ArrayLike,
+) -> Array:
+    """Return how long a ventilated place takes until a share of a mist is left.
+
+    Parameters
+    ----------
+    volume : array_like
+        Volume of the place. [m³]
+    airflow : array_like
+        Air drawn through it. [m³/s]
+    mixing : array_like
+        How much worse than evenly mixed it is swept: 1 at best, 2 to 3 in a garage. [-]
+    left : array_like
+        Share that is left. [-]
+
+    Returns
+    -------
+    array
+        Time; the air-fed mask stays on until then. [s]
+
+    Notes
+    -----
+    C = C₀ exp(−Q t/(K V)), so t = K V/Q · ln(1/left).
+
+    References
+    ----------
+    .. [1] Dilution ventilation, any text on industrial hygiene (from memory).
+
+    """
+    v, q, k, c = (np.asarray(one, float) for one in (volume, airflow, mixing, left))
+    require((v > 0.0) & (q > 0.0), "airflow", q, "m³/s", "more than zero, as the volume")
+    require(k >= 1.0, "mixing", k, "-", "one or more")
+    require((c > 0.0) & (c <= 1.0), "left", c, "-", "above 0, at most 1")
+    return np.asarray(k * v / q * np.log(1.0 / c), dtype=np.float64)
+
+
+def cure_factor(*, temperature: npt.ArrayLike) -> Array:
+    """Return how much longer flash and cure take than at 20 °C.
+
+    Parameters
+    ----------
+    temperature : array_like
+        Temperature of the panel. [K]
+
+    Returns
+    -------
+    array
+        Factor on time; nan where the rule says nothing. [-]
+
+    Notes
+    -----
+    As `cure_time`: twice for every 10 K less.
+
+    References
+    ----------
+    .. [1] Common practice, no source.
+
+    """
+    return cure_time(time_at_20_celsius=1.0, temperature=temperature)
+
+
+def stage_time(
+    *,
+    area: npt.ArrayLike,
+    coats: int,
+    gun_rate: npt.ArrayLike,
+    flash: npt.ArrayLike,
+) -> Array:
+    """Return the time in the spray place for all coats of a material.
+
+    Parameters
+    ----------
+    area : array_like
+        Area. [m²]
+    coats : int
+        Number of coats. [-]
+    gun_rate : array_like
+        Area that the gun covers in a time. [m²/s]
+    flash : array_like
+        Wait after each coat, at the shop's temperature. [s]
+
+    Returns
+    -------
+    array
+        Spraying and flashing off. [s]
+
+    Notes
+    -----
+    n (A/r) + n t_f; a coat that takes longer to lay than its flash still waits at its last panel.
+
+    References
+    ----------
+    .. [1] Common practice, no source.
+
+    """
+    a, r, f = (np.asarray(one, float) for one in (area, gun_rate, flash))
+    require(a >= 0.0, "area", a, "m²", "zero or more")
+    require(coats >= 1, "coats", coats, "-", "one or more")
+    require(r > 0.0, "gun_rate", r, "m²/s", "more than zero")
+    return np.asarray(coats * (a / r + f), dtype=np.float64)
+
+
+def tins_for(*, volume: float, sizes: Sequence[float]) -> tuple[int, ...]:
+    """Return how many tins of each size hold a volume with the least left over.
+
+    Parameters
+    ----------
+    volume : float
+        What is needed. [m³]
+    sizes : sequence of float
+        Sizes that it is sold in. [m³]
+
+    Returns
+    -------
+    tuple of int
+        Tins of each size; of two buys with the same volume the one with fewer tins. [-]
+
+    Notes
+    -----
+    Least total volume that covers the need, found step by step in tenths of a litre over all
+    reachable totals (unbounded knapsack).
+
+    References
+    ----------
+    .. [1] R. Bellman, "Dynamic Programming", 1957 (from memory).
+
+    """
+    require(volume >= 0.0, "volume", volume, "m³", "zero or more")
+    require(len(sizes) > 0 and min(sizes) > 0.0, "sizes", tuple(sizes), "m³", "more than zero")
+    step = 1e-4
+    steps = [round(size / step) for size in sizes]
+    wanted = int(np.ceil(volume / step - 1e-9))
+    best: dict[int, tuple[int, tuple[int, ...]]] = {0: (0, (0,) * len(sizes))}
+    for total in range(1, wanted + max(steps)):
+        ways = []
+        for place, size in enumerate(steps):
+            if total - size in best:
+                count, tins = best[total - size]
+                ways.append((count + 1, (*tins[:place], tins[place] + 1, *tins[place + 1 :])))
+        if ways:
+            best[total] = min(ways)
+    return best[min(total for total in best if total >= wanted)][1]

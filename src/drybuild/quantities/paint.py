@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from drybuild.errors import DoesNotApply
 from drybuild.physics.paint import (
     allowed_waviness as waviness_allowed,
 )
@@ -26,7 +27,7 @@ from drybuild.tables.paint import panels as panel_list
 
 CLEAR_INDEX = 1.5  # [-], refractive index of clear coats, usual text value
 STRAIGHT_EDGE = 0.3  # [m], length of the straight-edge that waviness is told on
-SPRAY_AIR_SPEED = 0.5  # [m/s], 29 CFR 1910.94(c), from memory
+SPRAY_AIR_SPEED = 0.508  # [m/s], 100 ft/min: 29 CFR 1910.107(b)(5), as an OSHA letter tells it
 ON_METAL = "epoxy primer"
 SANDED = "surfacer"
 
@@ -135,6 +136,14 @@ def filler_thickness(panels: Panels, paint: Paint) -> Values:
     return panels.filler_thickness
 
 
+@quantity("m", "Spot putty where it is thickest", source="sheet-metal-forming-book", shown="mm")
+def putty_thickness(panels: Panels) -> Values:
+    """Return the thickness as given; putty is for pinholes."""
+    if not panels.has("putty_thickness"):
+        raise DoesNotApply(panels.path_of("putty_thickness"), "nobody says there is any")
+    return panels.putty_thickness
+
+
 @quantity("kg", "Mass of filler on the car", source="definition")
 def filler_mass(outer_area: Values, panels: Panels) -> Values:
     """Return the filled share of the outside at its mean thickness."""
@@ -213,7 +222,7 @@ def shop_temperature(paint: Paint) -> Values:
 
 @quantity("m³/s", "Air that sweeps the whole spray place", source="osha-spray")
 def spray_air_needed(paint: Paint) -> Values:
-    """Return cross-section times 0.5 m/s."""
+    """Return cross-section times 100 ft/min."""
     return spray_airflow(width=paint.booth_width, height=paint.booth_height, speed=SPRAY_AIR_SPEED)
 
 

@@ -13,10 +13,12 @@ import numpy as np
 
 from drybuild.physics.condition import GRADES
 from drybuild.physics.condition import Discovery as ZoneDiscovery
+from drybuild.physics.paint import cure_factor
 from drybuild.planning.calendar import Calendar, Span
 from drybuild.planning.estimates import NOTHING, ThreePoint, exactly
 from drybuild.planning.jobs import Discovery, Grade, Job, Order
 from drybuild.project import groups
+from drybuild.project.paint import Paint
 from drybuild.project.samples import Values
 from drybuild.project.sections import Section
 from drybuild.project.weeks import DAYS
@@ -27,6 +29,8 @@ from drybuild.tables.work import StandardJob, Three, habit, trade_of
 
 HOUR, DAY = 3600.0, 86400.0
 RUST = "rust"
+CURES = (283.15, 343.15)
+"""Warmth between which the rule on curing holds. [K]"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -153,7 +157,10 @@ def usual_jobs(
     }
     left = {row.name: _left(row, fits, parts) for row in rows}
     return Draft(
-        jobs={row.name: _usual_job(row, fits, left[row.name], limits=limits) for row in rows},
+        jobs={
+            row.name: _usual_job(row, fits, left[row.name], _cure(row, parts), limits=limits)
+            for row in rows
+        },
         stages={row.name: row.stage for row in rows},
         fits=fits,
     )
@@ -176,7 +183,21 @@ def _left(row: StandardJob, fits: Mapping[str, str], parts: Parts) -> float:
     return 1.0 - len(spared) / len(row.spared_by)
 
 
-def _usual_job(row: StandardJob, fits: Mapping[str, str], left: float, *, limits: bool) -> Job:
+def _cure(row: StandardJob, parts: Parts) -> float:
+    """Return a usual job's wait, that of paint by the shop's warmth: the list tells it at 20 °C.
+
+    Outside the rule's range (10 to 70 °C) its nearer end counts, and a check tells of the cold.
+    """
+    paint = parts["paint"].picked if "paint" in parts else None
+    if row.trade != "paint" or not isinstance(paint, Paint) or not row.cure:
+        return row.cure
+    warmth = float(np.clip(paint.shop_temperature[0], *CURES))
+    return row.cure * float(cure_factor(temperature=warmth))
+
+
+def _usual_job(
+    row: StandardJob, fits: Mapping[str, str], left: float, cure: float, *, limits: bool
+) -> Job:
     def three(points: Three, unit: float) -> ThreePoint:
         return ThreePoint(*points, limits=limits).scaled(left / unit)
 
@@ -188,7 +209,7 @@ def _usual_job(row: StandardJob, fits: Mapping[str, str], left: float, *, limits
         place=row.place,
         helpers=row.helpers,
         trade=row.trade,
-        cure_days=exactly(row.cure / DAY),
+        cure_days=exactly(cure / DAY),
         away_days=three(row.away, DAY),
         needs=tuple(system for system, job in fits.items() if job == row.name),
         caution=row.caution,

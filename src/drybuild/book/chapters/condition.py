@@ -1,4 +1,4 @@
-"""The body survey: zone by zone what was seen and what may be found; paint, filler, hazards."""
+"""The body survey: zone by zone what was seen and what may be found."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from drybuild.book.figures import in_pages
 from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet, Words
-from drybuild.book.sheets import by_label, cautions, figures, verdicts_of
+from drybuild.book.sheets import cautions, figures, verdicts_of
 from drybuild.present.body_survey import (
     skin_drawing,
     structure_drawing,
@@ -31,47 +31,18 @@ REPAIR = (
     "rust_factor",
     "unprobed_share",
 )
-PAINT = (
-    "outer_area",
-    "painted_area",
-    "paint_volume_total",
-    "paint_lost",
-    "paint_mass",
-    "paint_film",
-    "clear_coat_film",
-    "clear_coat_cure",
-    "filler_mass",
-    "filler_thickness",
-    "panel_waviness",
-    "allowed_waviness",
-    "blast_area",
-    "blast_time",
-    "blast_media",
-    "blast_air",
-    "spray_air",
-    "spray_air_needed",
-)
 ROWS_A_FIGURE = 40
 
 
 def condition_chapter(session: Session) -> Chapter:
-    """Return the survey, the odds of each zone, paint and filler."""
-    blocks: list[Block] = [*cautions(session, "condition", "paint"), Section(title="Body")]
+    """Return the survey, the odds of each zone, and what they may cost."""
+    blocks: list[Block] = [*cautions(session, "condition"), Section(title="Body")]
     blocks += [*_seen(session), *_drawn(session)]
     blocks += list(_odds(session))
     blocks += figures(session, "What rust may cost", REPAIR)
-    blocks += [Section(title="Paint, filler and blasting"), *figures(session, "Quantities", PAINT)]
-    blocks += by_label(
-        session, "Ready to spray", "material", {"volume": "paint_volume_needed"}, bands=True,
-        widths=(1.0, 2.0),
-    )  # fmt: skip
-    blocks += by_label(
-        session, "Panels, both sides together", "panel", {"outside": "panel_area"}, bands=True,
-        widths=(1.0, 2.0),
-    )  # fmt: skip
-    blocks += verdicts_of(session, "The questions on body and paint", "condition", "paint")
+    blocks += verdicts_of(session, "The questions on the body", "condition")
     return Chapter(
-        title="Body survey, paint and filler",
+        title="Body survey",
         intro="Damage is not known before the shell is stripped and laid bare. Until then each "
         "zone has odds: from the car's life, sharpened by all that was seen anywhere on it.",
         blocks=tuple(blocks),
@@ -86,6 +57,8 @@ def _seen(session: Session) -> list[Block]:
             ("climate", "climate"),
             ("storage", "stood"),
             ("repairs", "old repairs"),
+            ("drains", "drain holes"),
+            ("proofing", "proofing"),
         )
         if isinstance(survey.get(name), str)
     ]

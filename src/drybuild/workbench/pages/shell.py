@@ -55,6 +55,7 @@ TOPICS = (
         title="Paint and blasting",
         asks="How much paint, air and time does the surface take?",
         matters=("paint",),
+        chapters=("paint",),
         leads=("painted_area", "paint_volume_total", "paint_mass", "blast_area", "blast_time"),
     ),
 )  # fmt: skip

@@ -116,10 +116,10 @@ class ShaftLine:
 
     def spares(self, pose: Pose, *, sample: int | None = None) -> dict[str, Array]:
         """Return what is left of each rule of the joints."""
-        at_rest = self.angles(pose, sample=sample)
         largest = self.largest if sample is None else self.largest[sample : sample + 1]
-        ways = [way * RUNNING * self.travel for way in (-1.0, 0.0, 1.0)]
+        ways = [way * RUNNING * self.travel for way in (0.0, -1.0, 1.0)]
         moving = np.stack([self.angles(pose, sample=sample, risen=way) for way in ways])
+        at_rest = moving[0]
         apart = np.abs(moving[:, 0] - moving[:, 1]).max(axis=0)
         return {
             "front joint, bent enough": at_rest[0] - JOINT_LEAST,
@@ -132,20 +132,27 @@ class ShaftLine:
 
 def shaft_limits(*, line: ShaftLine, roll: float) -> list[Held]:
     """Return the rules of the joints as limits of a place."""
+    last: dict[bytes, dict[str, Array]] = {}
 
-    def pose_of(at: Array) -> Pose:
-        return Pose(x=at[0], y=at[1], z=at[2], roll=roll, pitch=at[3], yaw=at[4])
+    def at_places(at: Array) -> dict[str, Array]:
+        """All rules are asked at the same places one after another: each place is solved once."""
+        key = at.tobytes()
+        if key not in last:
+            last.clear()
+            pose = Pose(x=at[0], y=at[1], z=at[2], roll=roll, pitch=at[3], yaw=at[4])
+            last[key] = line.spares(pose, sample=0)
+        return last[key]
 
     def held(name: str) -> Held:
         def spare(at: Array) -> Array:
-            return np.asarray(line.spares(pose_of(at), sample=0)[name])
+            return np.asarray(at_places(at)[name])
 
         def over(_: Array, pose: Pose) -> Values:
             return np.asarray(line.spares(pose)[name])
 
         return Held(limit=Limit(name=name, spare=spare, unit="rad"), over=over)
 
-    return [held(name) for name in line.spares(pose_of(np.zeros((5, 1))), sample=0)]
+    return [held(name) for name in at_places(np.zeros((5, 1)))]
 
 
 def line_from_angles(

@@ -31,6 +31,8 @@ MORE_SOLVED = 6
 """And at most so many more once one will do."""
 ENOUGH_WAYS = 4
 """So many ways are told."""
+PLENTY = 0.005
+"""A climb in an altered question ends at such a margin: that it will do is enough. [m]"""
 SURE = 1e-5
 """Margin over nothing that is asked for, so that rounding does not undo it. [m]"""
 
@@ -73,7 +75,7 @@ class Ways:
     ways: tuple[Way, ...]
     """The cheapest first; empty where nothing will do."""
     all_done: float
-    """Margin at the best place with everything altered as far as it goes (m)."""
+    """Margin with everything altered as far as it goes; where it will do, at least so much (m)."""
 
 
 def ways_to_fit(
@@ -117,8 +119,12 @@ def ways_to_fit(
        memory).
 
     """
-    best = max((_solved(found, one, between).spot for one in _all_at_once(alterations)),
-               key=lambda spot: spot.worth, default=found.spot)  # fmt: skip
+    best = found.spot
+    for everything in _all_at_once(alterations):
+        spot = _solved(found, everything, between).spot
+        best = spot if spot.worth > best.worth else best
+        if _fits(best):
+            break
     if not _fits(best):
         return Ways(ways=(), all_done=best.worth)
     ways = [_least(found, one, between) for one in _cheapest(found, alterations, first, between)]
@@ -255,15 +261,17 @@ def _solved(
     most = [one.most for one in changes] if amounts is None else amounts
     question = altered(question=found.question, alterations=changes, amounts=most)
     near = Near(question.scene)
-    starts = [] if known is None else [known.at]
-    best: Spot | None = None
-    for at in [*starts, *found.tops[: 2 - len(starts)]]:
-        spot = climb(near=near, question=question, start=at)
-        best = spot if best is None or spot.worth > best.worth else best
+    best = climb(
+        near=near,
+        question=question,
+        start=found.spot.at if known is None else known.at,
+        enough=PLENTY,
+    )
+    for at in () if amounts is not None else found.tops[:2]:
         if _fits(best):
             break
-    if best is None:
-        raise AssertionError("a question has a start")
+        spot = climb(near=near, question=question, start=at, enough=PLENTY)
+        best = spot if spot.worth > best.worth else best
     return _Solved(changes=tuple(changes), question=question, near=near, spot=best)
 
 

@@ -16,19 +16,21 @@ from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import Array, Question, limit_gradients, margin_gradient
 from drybuild.physics.solids.nearest import Clearance
 
-REACH = np.array([0.03, 0.02, 0.03, 0.02, 0.015])
+REACH = np.array([0.02, 0.015, 0.02, 0.015, 0.01])
 """How far the first step may go. [m, rad]"""
-SMALLEST = 0.004
+SMALLEST = 0.005
 """Share of the first reach at which the climb ends: a tenth of a millimetre."""
 STEPS = 40
 GAIN = 2e-5
 """A step that promises less margin ends the climb. [m]"""
 PENALTY = 20.0
 """What a limit that is not kept costs, in margin per metre or radian: more than any gap gains."""
-WITHIN = 0.06
+WITHIN = 0.04
 """Contacts with so much more margin than the least are watched in a whole step. [m]"""
 ALWAYS = 0.004
 """And in the smallest. [m]"""
+LAZY = 1e-3
+"""What a step costs, in margin per metre: nothing is moved that does not gain by it. [-]"""
 KEPT = 1e-6
 """A limit is kept where no more than this lacks. [m, rad]"""
 
@@ -117,7 +119,7 @@ def climb(
 
     Notes
     -----
-    max s − P Σe, s ≤ mᵢ + gᵢ·Δq, 0 ≤ cₖ + hₖ·Δq + eₖ, |Δq| ≤ reach, by HiGHS.
+    max s − P Σe − w Σ|Δq|, s ≤ mᵢ + gᵢ·Δq, 0 ≤ cₖ + hₖ·Δq + eₖ, |Δq| ≤ reach, by HiGHS.
 
     References
     ----------
@@ -152,28 +154,31 @@ def _step(spot: Spot, question: Question, reach: Array) -> tuple[Array, float]:
     from scipy.optimize import linprog  # noqa: PLC0415  slow to import
 
     spare, slopes = limit_gradients(question=question, at=spot.at)
-    count = len(spare)
-    rows, bounds = _contact_rows(spot.contacts, spot.at, count)
-    keeping = np.concatenate((-slopes, np.zeros((count, 1)), -np.eye(count)), axis=1)
-    low = np.maximum(-reach, question.low - spot.at)
-    high = np.minimum(reach, question.high - spot.at)
-    cost = np.concatenate((np.zeros(5), [-1.0], np.full(count, PENALTY)))
+    rows, bounds = _contact_rows(spot.contacts, spot.at)
+    contacts, limits = len(rows), len(spare)
+    # Unknowns: steps forward and back in each direction, the margin, what each limit lacks.
+    matrix = np.zeros((contacts + limits, 11 + limits))
+    matrix[:contacts, :5], matrix[:contacts, 5:10], matrix[:contacts, 10] = -rows, rows, 1.0
+    matrix[contacts:, :5], matrix[contacts:, 5:10] = -slopes, slopes
+    matrix[contacts:, 11:] = -np.eye(limits)
+    ahead = np.maximum(np.minimum(reach, question.high - spot.at), 0.0)
+    back = np.maximum(np.minimum(reach, spot.at - question.low), 0.0)
     solved = linprog(
-        cost,
-        A_ub=np.concatenate((rows, keeping)),
+        np.concatenate((np.full(10, LAZY), [-1.0], np.full(limits, PENALTY))),
+        A_ub=matrix,
         b_ub=np.concatenate((bounds, spare)),
-        bounds=[*zip(low, high, strict=True), (None, None), *[(0.0, None)] * count],
+        bounds=[*((0.0, one) for one in (*ahead, *back)), (None, None), *[(0.0, None)] * limits],
         method="highs",
     )
-    if solved.x is None or solved.fun is None:
+    if solved.x is None:
         return np.zeros(5), spot.worth
-    return np.asarray(solved.x[:5], float), -float(solved.fun)
+    step = np.asarray(solved.x[:5] - solved.x[5:10], float)
+    return step, float(solved.x[10] - PENALTY * solved.x[11:].sum())
 
 
-def _contact_rows(contacts: Sequence[Clearance], at: Array, limits: int) -> tuple[Array, Array]:
-    """Return s − gᵢ·Δq ≤ mᵢ for each contact."""
-    rows = np.zeros((len(contacts), 6 + limits))
-    for row, one in zip(rows, contacts, strict=True):
-        row[:5] = -margin_gradient(contact=one, at=at)
-    rows[:, 5] = 1.0
+def _contact_rows(contacts: Sequence[Clearance], at: Array) -> tuple[Array, Array]:
+    """Return how each contact's margin grows with the place, and the margins."""
+    if not contacts:
+        return np.zeros((1, 5)), np.zeros(1)
+    rows = np.stack([margin_gradient(contact=one, at=at) for one in contacts])
     return rows, np.array([one.margin for one in contacts])

@@ -30,6 +30,8 @@ AT_END = 1e-4
 """So near to the end of what it may do, a direction is held by it. [m, rad]"""
 SETTLED = 3
 """When so many climbs end at the same margin, no more are made."""
+ALIKE = 5e-5
+"""Of tops that differ by less than this, the one nearest to where things are now is told. [m]"""
 SAME = 3e-4
 """Margins that differ by less than this are the same top. [m]"""
 
@@ -101,7 +103,12 @@ def best_place(
                               between=between))  # fmt: skip
             if _enough(tops[-1], enough):
                 break
-    tops.sort(key=lambda one: -one.worth)
+    most = max(one.worth for one in tops)
+    away = [np.abs((one.at - question.start) / APART).max() for one in tops]
+    order = sorted(
+        range(len(tops)), key=lambda k: (max(most - tops[k].worth, ALIKE), away[k])
+    )  # of equals the nearest
+    tops = [tops[k] for k in order]
     best = tops[0]
     return Found(
         question=question,

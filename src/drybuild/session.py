@@ -41,6 +41,8 @@ SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
 
 
+FOUND = ("next_steps", "forecast")
+"""What a session beside another works out for it."""
 MOST_KEPT = 400
 """Results that are kept while options are tabulated; a first look on few draws keeps more."""
 ROOM = 40e6
@@ -91,6 +93,26 @@ class Session:
         elif "chooser" in vars(self) and self.checks == other.checks:
             other.chooser = self.chooser
         return other
+
+    def beside(self) -> Session:
+        """Return a session that knows all that this one does, for another thread to ask."""
+        other = Session(self.build, self.place, self.evaluation.samples, self.graph)
+        other.evaluation.memory = dict(self.evaluation.memory)
+        other.evaluation.adopt_readings(self.evaluation)
+        for name in ("checks", "verdicts", *FOUND):
+            if name in vars(self):
+                vars(other)[name] = vars(self)[name]
+        return other
+
+    def hand_back(self, other: Session) -> None:
+        """Take over what a session `beside` this one has found since."""
+        for key, result in other.evaluation.memory.items():
+            self.evaluation.memory.setdefault(key, result)
+        for path, reading in other.evaluation.readings.items():
+            self.evaluation.readings.setdefault(path, reading)
+        for name in FOUND:
+            if name in vars(other):
+                vars(self).setdefault(name, vars(other)[name])
 
     def picked(self, system: str, option: str) -> Build:
         """Save a pick (``?`` leaves the system open) and return the build that has it."""

@@ -42,6 +42,12 @@ def entered(browser: Browser, port: int, **look) -> tuple[BrowserContext, Page]:
     return context, page
 
 
+def whole(page: Page) -> None:
+    """Wait until all of a page is there."""
+    page.wait_for_selector("#strip[data-settled=yes], body.bare")
+    page.wait_for_selector("a[data-draw]", state="detached")
+
+
 @pytest.mark.parametrize("script", [True, False])
 def test_a_build_begins_from_nothing(browser, tmp_path, script) -> None:
     with serving(tmp_path / "mine", None) as (_, _, port):
@@ -127,7 +133,7 @@ def test_axe_finds_nothing(browser, shown, width, scheme) -> None:
     found = []
     for path in PATHS:
         page.goto(shown.origin + path)
-        page.wait_for_selector("a[data-draw]", state="detached")
+        whole(page)
         page.evaluate(axe)
         told = page.evaluate(
             "rules => axe.run(document, {runOnly: rules}).then(done => done.violations.map("

@@ -222,6 +222,33 @@ def test_a_finding_is_written_changed_and_taken_out(open_bench):
     assert "tunnel" not in open_bench.text
 
 
+def test_parts_with_names_of_ones_own_are_added_and_taken_out(open_bench):
+    box = {"inside": "car.bay.boxes", "here": "/car", "name": "the heater"}
+    assert "Add to boxes" in open_bench.client.get("/car").text
+    answer = open_bench.post("/add", **box, **{"with.rear": "-300 mm", "with.top": "8 kg"})
+    assert answer.status_code == 422
+    assert "kg" in answer.text
+    assert open_bench.text == SMALL
+    answer = open_bench.post("/add", **box, **{"with.rear": "-300 mm", "with.top": "610 mm"})
+    assert answer.status_code == 200
+    given = open_bench.desk.build.car["bay"].given["boxes"]["the heater"].given
+    assert [*given] == ["rear", "top"]
+    assert "Take the heater out" not in answer.text  # one of many parts is shown at a time
+    shown = open_bench.client.get("/car?part=car.bay.boxes.the heater").text
+    assert "Take the heater out" in shown
+    assert 'id="e-car-bay-boxes-the-heater-rear"' in shown
+    place = {"address": "car.bay.boxes.the heater", "here": "/car", "take": "out"}
+    assert open_bench.post("/set", **place, was="{rear: -300 mm}").status_code == 409
+    was = "{rear: -300 mm, top: 610 mm}"
+    assert "Take the heater out" not in open_bench.post("/set", **place, was=was).text
+    solid = {"inside": "car.bay.solids", "here": "/car", "name": "battery"}
+    corner, size = "[0.1 m, 0.3 m, 0.5 m]", "[240 mm, 175 mm, 190 mm]"
+    answer = open_bench.post("/add", **solid, **{"with.centre": corner, "with.size": size})
+    assert answer.status_code == 200
+    for line in (f"centre: {corner}", f"size: {size}"):
+        assert line in open_bench.text
+
+
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
 
 

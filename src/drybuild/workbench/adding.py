@@ -7,16 +7,17 @@ from starlette.responses import Response
 
 from drybuild.errors import Problem, SaveError
 from drybuild.project.address import Address, read_address, write_address
-from drybuild.project.writing import AsTyped, Value, inline
+from drybuild.project.writing import Value, inline
 from drybuild.session import edit, remove, rename
 from drybuild.workbench.answers import answers, back, clash, refused, text
+from drybuild.workbench.changes import as_value
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
 from drybuild.workbench.movement import remember
 
 WITH = "with."
 """What the names of a new entry's own fields begin with."""
-ADDING = ("options", "jobs", "car", "work", "survey")
+ADDING = ("options", "jobs", "car", "work", "survey", "datum")
 """Where forms may add entries with names of the person's own."""
 RENAMING = ("options", "jobs")
 
@@ -34,11 +35,14 @@ def add_entry(desk: Desk, form: FormData) -> Response:
             return refused(desk, form, "Nothing can be added there from here.")
         if not name or typed_at(desk.build, steps):
             return refused(desk, form, "It wants a name that nothing else there has.")
-        value: dict[str, Value] = {
-            key.removeprefix(WITH): AsTyped(text(form, key))
-            for key in form
-            if key.startswith(WITH) and text(form, key)
-        }
+        try:
+            value: dict[str, Value] = {
+                key.removeprefix(WITH): as_value(text(form, key))
+                for key in form
+                if key.startswith(WITH) and text(form, key)
+            }
+        except SaveError as fault:
+            return refused(desk, form, str(fault))
         return _done(desk, form, steps, value)
 
 

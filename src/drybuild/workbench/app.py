@@ -82,8 +82,8 @@ def _shows(one: Page) -> Answer:
     def show(request: Request) -> Response:
         desk: Desk = request.app.state.desk
         desk.refresh()
-        if one.settles:
-            desk.wait()
+        if one.before is not None:
+            one.before(desk, request.query_params)
         with desk.lock:
             content = one.fill(desk, request.query_params)
             return page(desk, one.template, {"page": one, "pages": PAGES, **content})
@@ -99,6 +99,7 @@ def _option(request: Request) -> Response:
         if name not in desk.build.options.get(system, {}):
             return _nothing(desk, f"There is no option {name} for {system} in this build.")
         content = choices.option(desk, system, name)
+        content["opened"] = request.query_params.get("part", "")
         return page(desk, "option.html.j2", {"page": choices.PAGE, "pages": PAGES, **content})
 
 

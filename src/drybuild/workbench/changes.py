@@ -130,6 +130,11 @@ def _value(typed: str, origin: str, note: str) -> Value:
     if origin or note:
         long = {"value": AsTyped(typed), "from": AsTyped(origin), "note": note}
         return {name: one for name, one in long.items() if one}
+    return as_value(typed)
+
+
+def as_value(typed: str) -> Value:
+    """Return what was typed: a list or mapping where it stands in brackets, else the text."""
     if typed[0] not in "[{":
         return AsTyped(typed)
     document = parse(Path("this entry"), f"entry: {typed}\n")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from drybuild.checks.verdicts import State, Verdict
@@ -23,6 +23,12 @@ from drybuild.quantities.graph import Evaluation
 from drybuild.tables.measuring import HowTo, how_to
 from drybuild.units import currency_of
 from drybuild.workbench.places import page_id
+
+
+NEW = "new one"
+"""Stands for the name of a part that is not there yet."""
+ASKED = 7
+"""Entries that are asked for when a part is added; the others can be filled in then."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,12 +87,33 @@ class Entry:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Adding:
+    """Where a part with a name of the person's own can be added, and what is asked of it."""
+
+    inside: str
+    words: str
+    asks: tuple[Entry, ...]
+
+    @property
+    def id(self) -> str:
+        """The name of its form on a page."""
+        return f"a-{page_id(self.inside)}"
+
+
+@dataclass(frozen=True, kw_only=True)
 class Group:
     """A heading with entries below it."""
 
     title: str
     entries: tuple[Entry, ...]
     groups: tuple[Group, ...] = ()
+    adds: Adding | None = None
+    address: str = ""
+    """Of a part that can be taken out again."""
+    path: str = ""
+    """Its address without quotes."""
+    typed: str = ""
+    """All that stands in it."""
 
     def __iter__(self) -> Iterator[Entry]:
         """Give every entry, those of the groups within too."""
@@ -119,13 +146,37 @@ class Reader:
                 part = inner if isinstance(inner, Section) else None
                 groups.append(self.group(words, field.section, part, at, f"{key}.{name}"))
             elif isinstance(field, NamedField):
-                groups += [
-                    self.group(f"{words}: {one}", field.section, part, (*at, one), f"{key}.{name}")
-                    for one, part in (inner.items() if isinstance(inner, Mapping) else ())
-                ]
+                parts = inner if isinstance(inner, Mapping) else {}
+                groups.append(self._named(words, field, parts, at, f"{key}.{name}"))
             else:
                 entries.append(self.entry(field, at, f"{key}.{name}"))
         return Group(title=title, entries=tuple(entries), groups=tuple(groups))
+
+    def _named(
+        self,
+        title: str,
+        field: NamedField[Section],
+        parts: Mapping[str, Section],
+        at: Address,
+        key: str,
+    ) -> Group:
+        """Return the parts that have names of the person's own, and what another one would ask."""
+        asked = [
+            self.entry(one, (*at, NEW, name), f"{key}.{name}")
+            for name, one in field.section.FIELDS.items()
+            if not isinstance(one, (PartField, NamedField))
+        ]
+        groups = [
+            replace(
+                self.group(name, field.section, part, (*at, name), key),
+                address=write_address((*at, name)),
+                path=".".join(map(str, (*at, name))),
+                typed=typed_at(self.build, (*at, name)),
+            )
+            for name, part in parts.items()
+        ]
+        adding = Adding(inside=write_address(at), words=field.words, asks=tuple(asked[:ASKED]))
+        return Group(title=title, entries=(), groups=tuple(groups), adds=adding)
 
     def entry(self, field: object, address: Address, key: str) -> Entry:
         """Return one entry."""

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from urllib.parse import quote
 
 from drybuild.project.build import Build
+from drybuild.project.catalogue import CAR_SECTIONS, system_class
+from drybuild.project.groups import NamedField, PartField
+from drybuild.project.sections import Section
 
 ZONES = "survey.zones."
 
@@ -24,6 +28,27 @@ def zone_page(name: str) -> str:
     return f"/shell?zone={quote(name)}#finding"
 
 
+def part_at(cls: type[Section], section: Section | None, at: str, path: str) -> str:
+    """Return the part with a name of the person's own that a path lies in; empty if in none."""
+    for name, field in cls.FIELDS.items():
+        here, given = f"{at}.{name}", section.given.get(name) if section else None
+        if not path.startswith(f"{here}."):
+            continue
+        if isinstance(field, PartField):
+            part = given if isinstance(given, Section) else None
+            return part_at(field.section, part, here, path)
+        if isinstance(field, NamedField) and isinstance(given, Mapping):
+            for one, part in given.items():
+                there = f"{here}.{one}"
+                if path.startswith(f"{there}."):
+                    return part_at(field.section, part, there, path) or there
+    return ""
+
+
+def _opening(part: str) -> str:
+    return f"?part={quote(part)}" if part else ""
+
+
 def shown_at(build: Build, path: str) -> str:
     """Return where a reading can be changed; a page of its matter when it has no field there."""
     at = f"#e-{page_id(path)}"
@@ -37,11 +62,17 @@ def shown_at(build: Build, path: str) -> str:
                 head = f"options.{system}.{name}."
                 if path.startswith(head):
                     entry = path.removeprefix(head).partition("[")[0]
-                    return option_page(system, name) + f"#e-{page_id(head + entry)}"
+                    part = part_at(system_class(system), options[name], head[:-1], path)
+                    return f"{option_page(system, name)}{_opening(part)}#e-{page_id(head + entry)}"
     for job in build.named.get("jobs", {}):
         if path.startswith(f"jobs.{job}."):
             return f"/jobs/{quote(job, safe='')}{at}"
     for head, page in (("survey.", "/shell"), ("work.", "/work"), ("brief.", "/")):
         if path.startswith(head):
             return page + at
-    return f"/car{at.partition('[')[0]}" if path.startswith("car.") else "/verdicts"
+    if not path.startswith("car."):
+        return "/verdicts"
+    section = path.split(".")[1]
+    cls = CAR_SECTIONS.get(section)
+    part = part_at(cls, build.car.get(section), f"car.{section}", path) if cls else ""
+    return f"/car{_opening(part)}#e-{page_id(path.partition('[')[0])}"

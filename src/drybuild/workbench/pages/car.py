@@ -24,6 +24,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     weighty = sorted((one for group in groups for one in group if one.matters), key=_weight)
     return {
         "groups": groups,
+        "opened": asked.get("part", ""),
         "weighty": weighty[:MOST],
         "drawing": dimension_drawing(body_shape(desk.build), _measures(groups)),
     }

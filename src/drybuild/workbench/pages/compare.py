@@ -11,6 +11,8 @@ from drybuild.checks.verdicts import Verdict, judge
 from drybuild.present.options_tables import completion_line, reason_text
 from drybuild.present.quantity_texts import result_text
 from drybuild.project.readings import Reading
+from drybuild.session import Session
+from drybuild.workbench.apart import apart, ready
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
 from drybuild.workbench.movement import HEADLINE
@@ -40,23 +42,42 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     """Return what the page shows."""
     build = desk.build
     system = asked.get("system", "")
-    columns = _of_system(desk, asked, system) if system in build.options else _of_trial(desk, asked)
-    verdicts = [_verdicts(desk, one.picks) for one in columns] if len(columns) > 1 else []
+    columns = _columns(desk, asked)
+    shown = len(columns) > 1 and ready(desk)
+    verdicts = [_verdicts(desk.session, one.picks) for one in columns] if shown else []
     tried = {key.removeprefix(TRY): name for key, name in asked.items() if key.startswith(TRY)}
     choosable = {name: list(ones) for name, ones in build.options.items() if len(ones) > 1}
     return {
         "system": system if system in build.options else "",
         "columns": columns,
         "facts": _facts(desk, system, columns) if system in build.options else [],
-        "figures": _figures(desk, columns) if len(columns) > 1 else [],
+        "waits": not ready(desk),
+        "figures": _figures(desk.session, columns) if shown else [],
         "counted": [dict(counts(ones)) for ones in verdicts],
         "differing": _differing(desk, verdicts),
-        "ends": [_ends(desk, one) for one in columns] if len(columns) > 1 else [],
+        "ends": [_ends(desk, one) for one in columns] if shown else [],
         "choosable": choosable,
         "taken": build.assumed_picks(),
         "tried": tried,
         "here": f"/compare?{urlencode(dict(asked.items()))}",
     }
+
+
+def before(desk: Desk, asked: Asked) -> None:
+    """Judge what stands side by side beside the desk."""
+    columns = _columns(desk, asked)
+    if len(columns) > 1 and ready(desk):
+        with apart(desk) as session:
+            for one in columns:
+                _verdicts(session, one.picks)
+            _figures(session, columns)
+
+
+def _columns(desk: Desk, asked: Asked) -> list[Column]:
+    system = asked.get("system", "")
+    if system in desk.build.options:
+        return _of_system(desk, asked, system)
+    return _of_trial(desk, asked)
 
 
 def _of_system(desk: Desk, asked: Asked, system: str) -> list[Column]:
@@ -133,8 +154,7 @@ def _ends(desk: Desk, column: Column) -> list[str]:
     ]
 
 
-def _verdicts(desk: Desk, picks: Mapping[str, str]) -> tuple[Verdict, ...]:
-    session = desk.session
+def _verdicts(session: Session, picks: Mapping[str, str]) -> tuple[Verdict, ...]:
     found = [judge(one, session.evaluation, picks=picks, doubts=False) for one in session.checks]
     return session.ranked(one for one in found if not one.senseless)
 
@@ -152,8 +172,8 @@ def _differing(desk: Desk, columns: list[tuple[Verdict, ...]]) -> list[dict[str,
     return found
 
 
-def _figures(desk: Desk, columns: list[Column]) -> list[tuple[str, str, list[str]]]:
-    evaluation = desk.session.evaluation
+def _figures(session: Session, columns: list[Column]) -> list[tuple[str, str, list[str]]]:
+    evaluation = session.evaluation
     rows = []
     for name in HEADLINE:
         results = [evaluation.result(name, one.picks) for one in columns]
@@ -184,5 +204,5 @@ PAGE = Page(
     asks="What would another choice change?",
     template="compare.html.j2",
     fill=fill,
-    settles=True,
+    before=before,
 )

@@ -6,7 +6,7 @@ from typing import Any
 
 from drybuild.workbench import bay
 from drybuild.workbench.desk import Desk
-from drybuild.workbench.pages.matters import Topic, of_topics
+from drybuild.workbench.pages.matters import Topic, draw_topics, of_topics
 from drybuild.workbench.pages.page import Asked, Page
 
 TOPICS = (
@@ -28,7 +28,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "engine": engine,
         "rows": bay.rows(desk.session) if engine else [],
         "handles": bay.handles(build),
-        **of_topics(desk, TOPICS, asked),
+        **of_topics(desk, TOPICS),
     }
 
 
@@ -38,5 +38,6 @@ PAGE = Page(
     asks="Does it go in, and what touches?",
     template="fit.html.j2",
     fill=fill,
+    before=lambda desk, asked: draw_topics(desk, TOPICS, asked),
     islands=("bay",),
 )

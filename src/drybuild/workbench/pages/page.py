@@ -22,7 +22,7 @@ class Page:
     """The question that it answers."""
     template: str
     fill: Callable[[Desk, Asked], dict[str, Any]]  # a template takes anything
-    settles: bool = False
-    """Whether it waits until every verdict is settled."""
+    before: Callable[[Desk, Asked], None] | None = None
+    """What it works out or waits for before it is filled, while others use the desk."""
     islands: tuple[str, ...] = ()
     """Scripts of its own, by name; it says the same without them."""

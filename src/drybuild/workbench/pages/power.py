@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from drybuild.workbench.desk import Desk
-from drybuild.workbench.pages.matters import Topic, of_topics
+from drybuild.workbench.pages.matters import Topic, draw_topics, of_topics
 from drybuild.workbench.pages.page import Asked, Page
 
 TOPICS = (
@@ -54,7 +54,7 @@ TOPICS = (
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
-    return of_topics(desk, TOPICS, asked)
+    return of_topics(desk, TOPICS)
 
 
 PAGE = Page(
@@ -63,6 +63,6 @@ PAGE = Page(
     asks="Does it go, stay cool, and have fuel and current enough?",
     template="matters.html.j2",
     fill=fill,
-    settles=True,
+    before=lambda desk, asked: draw_topics(desk, TOPICS, asked),
     islands=("plots",),
 )

@@ -6,6 +6,7 @@ from typing import Any
 
 from drybuild.next_steps.step import Act, Step
 from drybuild.present.next_tables import effort_text, worth_text
+from drybuild.workbench.apart import apart
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.places import page_id, shown_at, zone_page
@@ -31,6 +32,13 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     }
 
 
+def before(desk: Desk, asked: Asked) -> None:
+    """Work out the steps beside the desk."""
+    if desk.settled:
+        with apart(desk) as session:
+            session.next_steps  # noqa: B018  works them out
+
+
 def _place(desk: Desk, step: Step) -> str:
     if step.act is Act.INSPECT:
         return zone_page(step.about)
@@ -47,5 +55,5 @@ PAGE = Page(
     asks="What is worth doing next?",
     template="steps.html.j2",
     fill=fill,
-    settles=True,
+    before=before,
 )

@@ -10,12 +10,14 @@ from drybuild.present.schedule_tables import money_text
 from drybuild.present.work_calendar import Month, months_of
 from drybuild.project.address import write_address
 from drybuild.project.work import Job, Work
+from drybuild.workbench.apart import apart
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
-from drybuild.workbench.pages.matters import figures_of
+from drybuild.workbench.pages.matters import DRAWN, draw, figures_of
 from drybuild.workbench.pages.page import Asked, Page
 
 MOST = 12
+DRAWINGS = ("work", "money")
 
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
@@ -34,12 +36,23 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     plan = reader.group("how you work", Work, build.tops["work"], ("work",), "work")
     return {
         "forecast": _told(found, build.currency) if found else None,
-        "figures": figures_of(desk, ("work", "money")) if found else [],
+        "figures": figures_of(desk, DRAWINGS) if found else [],
+        "drawn": DRAWN,
         "months": _months(desk, found) if found else [],
         "jobs": jobs,
         "plan": plan,
         "missing": [] if found else _missing(desk),
     }
+
+
+def before(desk: Desk, asked: Asked) -> None:
+    """Work out the forecast, and draw what is asked for."""
+    if desk.settled:
+        with apart(desk) as session:
+            session.forecast  # noqa: B018  works it out
+    if asked.get(DRAWN):
+        desk.wait()
+        draw(desk, DRAWINGS)
 
 
 def one_job(desk: Desk, name: str) -> dict[str, Any]:  # a template takes anything
@@ -107,6 +120,6 @@ PAGE = Page(
     asks="What will it cost, when will it be done, and what has to be ordered by when?",
     template="work.html.j2",
     fill=fill,
-    settles=True,
+    before=before,
     islands=("plots",),
 )

@@ -68,21 +68,24 @@ function swap(page, sent) {
     recall(next, kept, sent);
   }
   watch();
+  drawRest().catch(() => {});
 }
 
 // Drawings come after the page, one topic after the other; whatever a person does goes first.
 let drawing = false;
 async function drawRest() {
-  const link = document.querySelector("a[data-draw]");
-  if (!link || drawing) return;
+  if (drawing) return;
   drawing = true;
   try {
-    const page = await bring(link.getAttribute("href"));
-    if (page) swap(page);
+    for (let link, last; (link = document.querySelector("a[data-draw]")) && link !== last;) {
+      const page = await bring(link.getAttribute("href"));
+      if (!page) continue; // something newer was asked for meanwhile
+      last = link;
+      swap(page);
+    }
   } finally {
     drawing = false;
   }
-  if (document.querySelector("a[data-draw]") !== link) drawRest().catch(() => {});
 }
 
 async function reload() {

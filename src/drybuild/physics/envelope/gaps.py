@@ -254,7 +254,7 @@ class _Moves:
     @cached_property
     def spread(self) -> Array:
         """Standard deviation of each."""
-        return self.error.std(axis=-1)
+        return np.asarray(self.error.std(axis=-1))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -314,7 +314,7 @@ def _least(path: WheelPath, seen: Seen, fitted: Fitted, moves: _Moves) -> Gap:
 
 def _near(points: Array, fitted: Fitted) -> _Near:
     """Return what is nearest to the tyre, and what stands inside it to the pieces of the rim."""
-    found = []
+    found: list[tuple[Array, Array, Places, Places]] = []
     inside = np.flatnonzero(points[:, 1] < fitted.outline[:, 1].min())
     for number, (_, piece) in enumerate(fitted.pieces):
         if number == 0:

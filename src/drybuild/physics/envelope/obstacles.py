@@ -45,7 +45,7 @@ class Obstacle:
     @cached_property
     def spread(self) -> Array:
         """Standard deviation of each reading."""
-        return self.readings.std(axis=-1)
+        return np.asarray(self.readings.std(axis=-1))
 
     def place(self, points: Places, positions: Places) -> Array:
         """Return where points are at positions of the path, each one's own, (3, points)."""

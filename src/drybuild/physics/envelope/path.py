@@ -367,7 +367,7 @@ def slope_along(*, values: Array, way: Array, axis: int) -> Array:
 
     Notes
     -----
-    Second-order differences inside, first-order at the ends. A position without neighbours is
+    Second-order differences, first-order beside what is lost. A position without neighbours is
     lost itself, or the only one: nothing asks for its slope.
 
     References
@@ -380,7 +380,8 @@ def slope_along(*, values: Array, way: Array, axis: int) -> Array:
     lost = np.full((*moved.shape[:-1], 1), np.nan)
     before = np.concatenate((lost, steps), axis=-1)
     after = np.concatenate((steps, lost), axis=-1)
-    found = np.asarray(np.gradient(moved, way, axis=-1), dtype=np.float64)
+    order = 2 if way.size > 2 else 1
+    found = np.asarray(np.gradient(moved, way, axis=-1, edge_order=order), dtype=np.float64)
     for other in (after, before):
         found = np.where(np.isfinite(found), found, other)
     return np.moveaxis(np.where(np.isfinite(found), found, 0.0), -1, axis)

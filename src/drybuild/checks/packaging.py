@@ -41,6 +41,16 @@ CHECKS = (
         mend="Lower its support, turn the engine's tail, another gearbox, or open the tunnel.",
     ),
     Check(
+        id="packaging.radiator",
+        asks="Does the rocking engine keep clear of the radiator that is picked?",
+        quantity="radiator_clearance",
+        at_least="radiator_clearance_needed",
+        source="trade-clearances",
+        caution="Fans and belts catch fingers and hoses; hot parts age both. "
+        "Hold the real radiator, or one of card, in its place.",
+        mend="A thinner radiator or fan, one ahead of its panel, or the engine further back.",
+    ),
+    Check(
         id="packaging.scan",
         asks="Do the points of each mesh lie where they were measured on the car?",
         quantity="mesh_point_stray",

@@ -78,7 +78,7 @@ def _write_model(folder: Path, target: Path, *, anyway: bool) -> None:
         raise click.ClickException(f"{target} is no name of a binary glTF file: end it in .glb")
     session = open_session(folder, ENOUGH)
     stop_on_problems(session, anyway=anyway)
-    solids = drawn_solids(session.evaluation)
+    solids = drawn_solids(session.evaluation, far=True)
     if not any(one.moving for one in solids):
         raise click.ClickException(_why_not(session))
     try:

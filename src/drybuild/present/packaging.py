@@ -119,13 +119,20 @@ def fit_drawing(view: View, titles: Titles) -> str:
 
 def _window(view: View) -> tuple[Point, Point]:
     """Return what of the view is drawn: the engine, what stands near, the gaps, the road."""
-    points = np.concatenate([one for seen in view.moving for one in seen.polygons])
+    points = np.concatenate(
+        [one for seen in view.moving if not seen.separate for one in seen.polygons]
+    )
     low, high = points.min(axis=0), points.max(axis=0)
     near = [points]
-    for seen in view.standing:
-        near += [np.clip(one, low - REACH, high + REACH) for one in seen.polygons]
+    others = [*view.standing, *(seen for seen in view.moving if seen.separate)]
+    for polygon in (one for seen in others for one in seen.polygons):
+        least, most = polygon.min(axis=0), polygon.max(axis=0)
+        if (least < high + REACH).all() and (most > low - REACH).all():
+            near.append(np.clip(polygon, low - REACH, high + REACH))
     for _, pair in view.gaps:
         at = pair.gap.nominal.at_fixed[list(view.look.axes)]
+        if (at < low - REACH).any() or (at > high + REACH).any():
+            continue
         near.append(np.clip(at, low - REACH, high + REACH)[None, :])
     if "road" in view.lines:
         (_, first), (_, last) = view.lines["road"]
@@ -301,9 +308,13 @@ def _meet(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
 def _dimensions(paper: _Paper, view: View, told: Told) -> None:
     """Draw the engine's length or width, the bay's, and the room under the sump."""
     engine = np.concatenate(
-        [one for seen in view.moving if seen.kind != "gearbox" and seen.name != BELL
-         for one in seen.polygons]
-    )  # fmt: skip
+        [
+            one
+            for seen in view.moving
+            if seen.kind != "gearbox" and seen.name != BELL and not seen.separate
+            for one in seen.polygons
+        ]
+    )
     low, high = engine.min(axis=0), engine.max(axis=0)
     foot = paper.low[1] + 0.012
     if view.look is PLAN:

@@ -11,10 +11,12 @@ from drybuild.present.wheel_solids import front_wheels
 from drybuild.project.build import Build
 from drybuild.quantities.graph import Evaluation
 from drybuild.quantities.packaging_bay import BONNET
-from drybuild.quantities.packaging_scene import meshes_in_body_axes
+from drybuild.quantities.packaging_scene import RADIATOR, meshes_in_body_axes
 
 BEYOND = 0.06
 """How far beyond the parts walls are drawn: to the sums they reach far. [m]"""
+FAR = 0.6
+"""What stands farther from the engine is not in its bay. [m]"""
 WALL, WHEEL = "wall", "wheel"
 
 
@@ -33,18 +35,22 @@ class DrawnSolid:
     """Whether it goes with the engine."""
 
 
-def drawn_solids(evaluation: Evaluation) -> tuple[DrawnSolid, ...]:
+def drawn_solids(evaluation: Evaluation, *, far: bool) -> tuple[DrawnSolid, ...]:
     """Return what is drawn: the engine and gearbox, what stands in the bay, walls, front wheels.
 
-    Walls are drawn no farther than the parts reach. Empty while the engine or the bay is open,
-    but for the wheels.
+    Walls are drawn no farther than the parts near the engine reach; things far from it, as a tank
+    at the rear, are drawn if `far`. Empty while the engine or the bay is open, but for the wheels.
     """
     placed = evaluation.result("placed_engine").value
     gearbox = evaluation.result("gearbox_shape").value or ()
     moving = {one.name for one in (*placed.solids, *gearbox)} if placed else set()
     meshes = {name: _used(*mesh) for name, mesh in meshes_in_body_axes(evaluation).items()}
-    own = moving | standing_names(evaluation.build) | {BONNET}
-    low, high = _shown(evaluation, [points for name, (points, *_) in meshes.items() if name in own])
+    own = moving | standing_names(evaluation.build) | {BONNET, RADIATOR}
+    near = _near(meshes, moving)
+    if not far:
+        meshes = {name: mesh for name, mesh in meshes.items() if name not in own - near}
+    parts = [points for name, (points, *_) in meshes.items() if name in own & near]
+    low, high = _shown(evaluation, parts)
     drawn = [
         DrawnSolid(name=name, kind=kind, points=points, faces=faces, moving=name in moving)
         if name in own
@@ -66,6 +72,20 @@ def standing_names(build: Build) -> set[str]:
     given = build.car["bay"].given if "bay" in build.car else {}
     found = [given.get(name) for name in ("boxes", "solids")]
     return {name for one in found if isinstance(one, dict) for name in one}
+
+
+def _near(meshes: dict[str, tuple[Array, Whole, str]], moving: set[str]) -> set[str]:
+    """Return the names of what stands near the engine, and of the engine."""
+    placed = [points for name, (points, *_) in meshes.items() if name in moving]
+    if not placed:
+        return set(meshes)
+    every = np.concatenate(placed)
+    low, high = every.min(axis=0) - FAR, every.max(axis=0) + FAR
+    return {
+        name
+        for name, (points, *_) in meshes.items()
+        if (points.min(axis=0) < high).all() and (points.max(axis=0) > low).all()
+    }
 
 
 def _used(points: Array, faces: Whole, kind: str) -> tuple[Array, Whole, str]:

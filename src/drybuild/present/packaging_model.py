@@ -36,7 +36,8 @@ LOOKS: dict[str, tuple[float, float, float, float]] = {
 }
 """Colour and opacity by what a part is."""
 OTHER = (0.60, 0.62, 0.60, 1.0)
-GROUPS = ("engine", "bay", "wheels")
+ENGINE, BAY, WHEELS = "engine and gearbox", "bay", "front wheels"
+GROUPS = (ENGINE, BAY, WHEELS)
 
 
 def model_bytes(solids: Sequence[DrawnSolid], name: str) -> bytes:
@@ -52,7 +53,7 @@ def model_bytes(solids: Sequence[DrawnSolid], name: str) -> bytes:
     Notes
     -----
     The standard's axes are right-handed with y up and z forward; a car's x forward, y left, z up
-    become z, x, y. Each solid is a node with its name, below one of `engine`, `bay`, `wheels`.
+    become z, x, y. Each solid is a node with its name, below one of `GROUPS`.
 
     """
     kinds = sorted({one.kind for one in solids})
@@ -82,9 +83,7 @@ def model_bytes(solids: Sequence[DrawnSolid], name: str) -> bytes:
 
 def _nodes(solids: Sequence[DrawnSolid], name: str) -> dict[str, Any]:
     """Return the tree: the car, its groups, and each solid in its group."""
-    group_of = [
-        "wheels" if one.kind == WHEEL else "engine" if one.moving else "bay" for one in solids
-    ]
+    group_of = [WHEELS if one.kind == WHEEL else ENGINE if one.moving else BAY for one in solids]
     groups = [one for one in GROUPS if one in group_of]
     first = 1 + len(groups)
     nodes: list[dict[str, Any]] = [{"name": name}]

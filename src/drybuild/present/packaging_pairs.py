@@ -12,12 +12,13 @@ from drybuild.checks.verdicts import Doubt, Judged, State, Verdict
 from drybuild.physics.solids.sampled import SampledGap
 from drybuild.present.numbers import in_units, unit_for, value_and_band
 
-CHECKS = ("packaging.bay", "packaging.bonnet", "packaging.gearbox")
+CHECKS = ("packaging.bay", "packaging.bonnet", "packaging.gearbox", "packaging.radiator")
 """The checks that judge pairs, and the steps below them that hold the contacts."""
 STEPS = {
     "packaging.bay": "bay_gaps",
     "packaging.bonnet": "bay_gaps",
     "packaging.gearbox": "gearbox_gaps",
+    "packaging.radiator": "radiator_gaps",
 }
 BONNET = "bonnet"
 FAR, SURELY = 0.10, 0.99

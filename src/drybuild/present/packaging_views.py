@@ -25,6 +25,7 @@ from drybuild.present.wheel_solids import front_wheels
 from drybuild.quantities.graph import Evaluation
 from drybuild.quantities.packaging_bay import BONNET
 from drybuild.quantities.packaging_scene import BELL, GEARBOX
+from drybuild.quantities.packaging_shapes import GROUPS
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +46,7 @@ class Look:
 
 
 CROSS = "cross-member"
+EXHAUST = GROUPS["hot"]
 SIDE = Look(name="side", title="From the left", axes=(0, 2), turns=(-1.0, 1.0))
 FRONT = Look(name="front", title="From the front", axes=(1, 2), turns=(1.0, 1.0))
 PLAN = Look(name="plan", title="From above", axes=(0, 1), turns=(-1.0, -1.0))
@@ -61,6 +63,8 @@ SKINS: dict[str, tuple[tuple[int, float], ...]] = {
     CROSS: ((0, 1.0), (0, -1.0), (2, 1.0)),
 }
 """Which sides of the plain walls were measured: axis, and the way that side looks."""
+BESIDE = 0.10
+"""What stands farther before or behind the engine is left out of a view. [m]"""
 SHOWN = 0.9
 """Share of a gap's way that has to lie in the page for it to be drawn there. [-]"""
 MOST = 6
@@ -76,6 +80,8 @@ class Seen:
     polygons: tuple[Polygon, ...]
     depth: tuple[float, ...]
     """How near each polygon comes to the eye (m)."""
+    separate: bool = False
+    """A part of the engine with rows of its own, as an exhaust run: no part of its size."""
 
     @property
     def nearest(self) -> float:
@@ -140,6 +146,7 @@ def bay_scene_of(evaluation: Evaluation) -> BayScene | None:
     if scene is None or placed is None:
         return None
     pose = placed.pose.nominal
+    radiator = evaluation.result("radiator_shape").value
     gearbox = evaluation.result("gearbox_shape").value or ()
     moving = tuple((one, _placed(one, pose.turn, pose.shift)) for one in (*scene.moving, *gearbox))
     standing = standing_names(evaluation.build) - {BONNET}
@@ -152,7 +159,10 @@ def bay_scene_of(evaluation: Evaluation) -> BayScene | None:
     rear = _rear_end(gearbox)
     return BayScene(
         moving=moving,
-        standing=tuple(one for one in scene.fixed if one.name in standing),
+        standing=(
+            *(one for one in scene.fixed if one.name in standing),
+            *((radiator,) if radiator else ()),
+        ),
         walls=tuple(one for one in scene.fixed if one.name not in standing),
         wheels={name: points for name, (points, _) in front_wheels(evaluation).items()},
         ground=_ground(evaluation),
@@ -173,8 +183,14 @@ def view_of(scene: BayScene, look: Look, pairs: Sequence[Pair]) -> View:
     return View(
         look=look,
         at=at,
-        moving=tuple(_seen(solid.name, solid.kind, pieces, look) for solid, pieces in scene.moving),
-        standing=tuple(_seen(one.name, one.kind, one.pieces, look) for one in scene.standing),
+        moving=tuple(
+            _seen(solid.name, solid.kind, pieces, look, separate=is_separate(solid))
+            for solid, pieces in scene.moving
+        ),
+        standing=tuple(
+            _seen(one.name, one.kind, one.pieces, look)
+            for one in _beside(scene, look, {pair.gap.nominal.fixed for _, pair in gaps})
+        ),
         walls=tuple(cut for one in scene.walls if (cut := _cut(one, look, at)) is not None),
         wheels=tuple(
             convex_outline(points=points[:, list(look.axes)]) for points in scene.wheels.values()
@@ -185,6 +201,25 @@ def view_of(scene: BayScene, look: Look, pairs: Sequence[Pair]) -> View:
     )
 
 
+def _beside(scene: BayScene, look: Look, named: set[str]) -> list[Solid]:
+    """Return what stands beside the engine as it is looked at, and what a gap names."""
+    engine = [
+        piece.nominal[:, look.across]
+        for solid, pieces in scene.moving
+        if solid.kind != GEARBOX and solid.name != BELL and not is_separate(solid)
+        for piece in pieces
+    ]
+    low = min(float(one.min()) for one in engine) - BESIDE
+    high = max(float(one.max()) for one in engine) + BESIDE
+    found = []
+    for one in scene.standing:
+        places = np.concatenate([piece.nominal[:, look.across] for piece in one.pieces] or [np.zeros(0)])
+        near = len(places) and places.min() < high and places.max() > low
+        if near or one.name in named:
+            found.append(one)
+    return found
+
+
 def _placed(solid: Solid, turn: Array, shift: Array) -> tuple[Piece, ...]:
     return tuple(
         Piece(name=one.name, points=moved_points(points=one.nominal, turn=turn, shift=shift))
@@ -192,7 +227,14 @@ def _placed(solid: Solid, turn: Array, shift: Array) -> tuple[Piece, ...]:
     )
 
 
-def _seen(name: str, kind: str, pieces: Iterable[Piece], look: Look) -> Seen:
+def is_separate(solid: Solid) -> bool:
+    """Whether a part of the engine was given rows of its own in the table of clearances."""
+    return bool(solid.group) and solid.group == solid.name and solid.name != EXHAUST
+
+
+def _seen(
+    name: str, kind: str, pieces: Iterable[Piece], look: Look, *, separate: bool = False
+) -> Seen:
     found = [
         (polygons[0], float(one.nominal[:, look.across].max()))
         for one in pieces
@@ -203,6 +245,7 @@ def _seen(name: str, kind: str, pieces: Iterable[Piece], look: Look) -> Seen:
         kind=kind,
         polygons=tuple(polygon for polygon, _ in found),
         depth=tuple(depth for _, depth in found),
+        separate=separate,
     )
 
 

@@ -21,9 +21,9 @@ from drybuild.physics.solids.outlines import (
 )
 from drybuild.physics.solids.shapes import Array, Piece, Solid
 from drybuild.present.packaging_meshes import standing_names
-from drybuild.present.packaging_views import FRONT, LOOKS, Look
+from drybuild.present.packaging_views import FRONT, LOOKS, Look, is_separate
 from drybuild.quantities.graph import Evaluation
-from drybuild.quantities.packaging_scene import BELL
+from drybuild.quantities.packaging_scene import BELL, RADIATOR
 
 Layer = Literal[
     "OUTLINE", "PARTS WITHIN", "CRANKSHAFT LINE", "DATUM", "MOUNT FACES", "BELL HOUSING FACE",
@@ -35,6 +35,7 @@ RULER = 100.0
 """Length of the check rulers. [mm]"""
 MM = 1000.0
 ENGINE, GEARBOX = "engine", "gearbox"
+CRANK_DATUM = "the crankshaft's line at the rear face of the block"
 MOUNT = "mount bracket"
 
 
@@ -91,8 +92,10 @@ def parts_of(evaluation: Evaluation) -> tuple[str, ...]:
         return ()
     standing = standing_names(evaluation.build)
     gearbox = (GEARBOX,) if evaluation.result("gearbox_shape").value else ()
+    separate = [one.name for one in scene.moving if is_separate(one)]
     own = [one.name for one in scene.fixed if one.name in standing and one.pieces]
-    return (ENGINE, *gearbox, *own)
+    radiator = (RADIATOR,) if evaluation.result("radiator_shape").value else ()
+    return (ENGINE, *gearbox, *separate, *own, *radiator)
 
 
 def template_of(evaluation: Evaluation, part: str = ENGINE) -> Template | None:
@@ -101,11 +104,17 @@ def template_of(evaluation: Evaluation, part: str = ENGINE) -> Template | None:
     if scene is None or part not in parts_of(evaluation):
         return None
     if part == ENGINE:
-        return _template(part, scene.moving, np.zeros(3), "crankshaft's line, rear face of block")
+        solids = [one for one in scene.moving if not is_separate(one)]
+        return _template(part, solids, np.zeros(3), CRANK_DATUM)
     if part == GEARBOX:
-        solids = evaluation.result("gearbox_shape").value
-        return _template(part, solids, np.zeros(3), "crankshaft's line, rear face of block")
-    solid = next(one for one in scene.fixed if one.name == part)
+        return _template(part, evaluation.result("gearbox_shape").value, np.zeros(3), CRANK_DATUM)
+    separate = [one for one in scene.moving if is_separate(one) and one.name == part]
+    if separate:
+        return _template(part, separate, np.zeros(3), CRANK_DATUM)
+    if part == RADIATOR:
+        solid = evaluation.result("radiator_shape").value
+    else:
+        solid = next(one for one in scene.fixed if one.name == part)
     points = np.concatenate([one.nominal for one in solid.pieces])
     middle = (points.min(axis=0) + points.max(axis=0)) / 2.0
     x, y, z = (f"{value * MM:.0f}".replace("-", "−") for value in middle)

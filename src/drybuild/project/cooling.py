@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from drybuild.project.by_choice import reading_by
 from drybuild.project.fields import choice, flag, reading
+from drybuild.project.groups import part
 from drybuild.project.option import Option
+from drybuild.project.packaging_solids import Shape
 from drybuild.project.sections import Section
 
 
@@ -41,6 +43,7 @@ class Radiator(Option):
     fan_diameter = reading("m", "Diameter of a fan", typical=True)
     fans = reading("-", "How many fans", typical=True, exact=True)
     shroud = flag("A shroud guides the air of the whole core to the fan")
+    solid = part(Shape, "Its own solid, on the car's axes, with its fans: tried against the engine")
 
 
 class Cooling(Section):

@@ -13,7 +13,14 @@ from drybuild.physics.solids.registration import register
 from drybuild.project.build import Build
 from drybuild.project.meshes import MeshFault, load_mesh
 from drybuild.project.packaging import Bay
-from drybuild.project.packaging_solids import Loft, LoftStation, MeshFile, PartShape, Shape
+from drybuild.project.packaging_solids import (
+    USUAL_PARTS,
+    Loft,
+    LoftStation,
+    MeshFile,
+    PartShape,
+    Shape,
+)
 from drybuild.project.reader import nearest
 from drybuild.project.readings import Reading
 from drybuild.project.sections import Section
@@ -24,8 +31,12 @@ WANTED = {
     "cylinder": ("start", "end", "diameter"),
     "hull": ("corners",),
     "mesh": ("file",),
+    "pipe run": ("corners", "diameter"),
+    **dict.fromkeys(USUAL_PARTS, ("centre",)),
 }
 """Entries that each form of a solid is drawn from."""
+LEAST_POINTS = {"hull": (4, "four corners"), "pipe run": (2, "two points")}
+"""How many points a form needs."""
 SCALE_OFF = 0.03
 """A scale that is off by more than this is no spread of a tape but a wrong unit or a bad scan."""
 Array = npt.NDArray[np.float64]
@@ -45,7 +56,7 @@ def solid_problems(build: Build) -> tuple[Problem, ...]:
     if not isinstance(bay, Bay):
         return ()
     found: list[Problem] = []
-    for entry in _entries(bay):
+    for entry in _entries(bay, build):
         if isinstance(entry.section, Shape):
             found += _shape(build, entry.steps, entry.section)
         elif isinstance(entry.section, Loft):
@@ -60,11 +71,15 @@ def solid_problems(build: Build) -> tuple[Problem, ...]:
     return tuple(found)
 
 
-def _entries(bay: Bay) -> Iterator[_Entry]:
+def _entries(bay: Bay, build: Build) -> Iterator[_Entry]:
     at = ("car", "bay")
     for kind in ("solids", "lofts"):
         for name, one in _named(bay, kind).items():
             yield _Entry(steps=(*at, kind, name), section=one)
+    for name, option in build.options["radiator"].items():
+        own = option.given.get("solid")
+        if isinstance(own, Shape):
+            yield _Entry(steps=("options", "radiator", name, "solid"), section=own)
     for kind in ("engines", "gearboxes"):
         for name, one in _named(bay, kind).items():
             for part, shape in _named(one, "parts").items():
@@ -79,11 +94,12 @@ def _shape(build: Build, steps: tuple[str, ...], shape: Shape) -> Iterator[Probl
         mend = f"Give {', '.join(WANTED[form])}; or another form."
         yield _problem("solid-incomplete", build, steps, wrong, mend)
         return
-    if form == "hull":
+    if form in LEAST_POINTS:
         corners = shape.given["corners"]
         count = len(corners) if isinstance(corners, tuple) else 0
-        if count % 3 or count < 12:
-            wrong = f"{count} numbers do not make x, y, z of four corners or more"
+        least, words = LEAST_POINTS[form]
+        if count % 3 or count < 3 * least:
+            wrong = f"{count} numbers do not make x, y, z of {words} or more"
             yield _problem(
                 "solid-incomplete", build, (*steps, "corners"), wrong, "Give x, y, z of each."
             )

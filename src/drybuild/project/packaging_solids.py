@@ -16,6 +16,10 @@ KINDS = (
     "pedal", "suspension", "combustible", "ground",
 )  # fmt: skip
 """What a standing thing can be to its neighbours; each has its own needed clearance."""
+USUAL_PARTS = (
+    "radiator", "fan", "alternator", "compressor", "header", "servo", "battery", "tank",
+)  # fmt: skip
+"""Parts whose usual shape is known: a few pieces, scaled to length, width and height."""
 PART_KINDS = ("engine", "hot", "rotating", "gearbox", "shaft")
 """What a part of the engine can be to its neighbours."""
 
@@ -99,25 +103,38 @@ class TapedDistance(Section):
 
 
 class Shape(Section):
-    """A solid: a box, a plate, a cylinder, a hull of points, or a mesh."""
+    """A solid: a box, a plate, a cylinder, a pipe, a hull of points, a mesh, or a usual part."""
 
-    form = choice("Its shape", "box", "plate", "cylinder", "hull", "mesh", usual="box")
-    centre = numbers("m", "Box, plate: its middle x, y, z", count=3, least=None)
-    size = numbers("m", "Box, plate: its length, width, height before it is turned", count=3)
+    form = choice(
+        "Its shape: plain, a mesh, or the usual shape of a part",
+        "box", "plate", "cylinder", "pipe run", "hull", "mesh", *USUAL_PARTS,
+        usual="box",
+    )  # fmt: skip
+    centre = numbers("m", "Box, plate, usual part: its middle x, y, z", count=3, least=None)
+    size = numbers(
+        "m",
+        "Box, plate, usual part: its length, width, height before it is turned; a usual part has "
+        "typical ones",
+        count=3,
+    )
     roll = reading("rad", "Turn about x: lifts the left side", least=None)
     pitch = reading("rad", "Turn about y: lowers the front", least=None)
     yaw = reading("rad", "Turn about z: turns the front left", least=None)
     start = numbers("m", "Cylinder: middle of one end, x, y, z", count=3, least=None)
     end = numbers("m", "Cylinder: middle of the other end, x, y, z", count=3, least=None)
-    diameter = reading("m", "Cylinder: its diameter")
-    corners = numbers("m", "Hull: x, y, z of each corner, one after another", least=None)
+    diameter = reading("m", "Cylinder, pipe run: its outside diameter")
+    corners = numbers(
+        "m",
+        "Hull: x, y, z of each corner, one after another; pipe run: of each point of its line",
+        least=None,
+    )
     file = MeshFileField("Mesh: an STL, OBJ, PLY or glTF file inside the build folder")
     unit = choice("Mesh: the unit of its numbers", "mm", "cm", "m", "in", "ft")
     points = named(ScanPoint, "Mesh: points known in it and on the car, three or more, by name")
     taped = named(TapedDistance, "Mesh: taped distances between those points, to check its scale")
     doubt = reading(
         "m",
-        "How far its real skin may stand off from this one: 0 ± 5 mm; usual for a mesh",
+        "How far its real skin may stand off: 0 ± 5 mm; typical for a mesh or a usual part",
         least=None,
         typical=True,
     )

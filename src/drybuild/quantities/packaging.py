@@ -96,6 +96,30 @@ def gearbox_clearance_needed(gearbox_gaps: dict[str, SampledGap]) -> Labelled:
 
 @quantity(
     "m",
+    "Clearance to the picked radiator, rocking",
+    source="convex-distance",
+    per="pair",
+    shown="mm",
+)
+def radiator_clearance(radiator_gaps: dict[str, SampledGap]) -> Labelled:
+    """Least signed gap between engine, fan and headers and a radiator that brings its shape."""
+    return {name: one.gap for name, one in radiator_gaps.items()}
+
+
+@quantity(
+    "m",
+    "Clearance that the picked radiator needs",
+    source="trade-clearances",
+    per="pair",
+    shown="mm",
+)
+def radiator_clearance_needed(radiator_gaps: dict[str, SampledGap]) -> Labelled:
+    """Return the trade's clearance for each pair, or the person's own."""
+    return {name: np.array([one.nominal.need]) for name, one in radiator_gaps.items()}
+
+
+@quantity(
+    "m",
     "Stray of each point that places a mesh",
     source="kabsch-1976",
     per="point",

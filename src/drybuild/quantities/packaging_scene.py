@@ -14,6 +14,7 @@ from drybuild.physics.solids.nearest import pair_name
 from drybuild.physics.solids.sampled import SampledGap, sampled_gaps
 from drybuild.physics.solids.scene import Movement, Needed, Pose, Scene
 from drybuild.physics.solids.shapes import Array, Piece, Solid, Whole, box_piece, triangles_of
+from drybuild.project.cooling import Radiator
 from drybuild.project.driveline import Gearbox
 from drybuild.project.engine import Engine
 from drybuild.project.packaging import Bay, EngineBox, GearboxBox
@@ -25,6 +26,7 @@ from drybuild.quantities.packaging_shapes import (
     is_outline,
     part_solids,
     proportions_of,
+    solid_of,
 )
 from drybuild.quantities.quantity import step
 from drybuild.tables.packaging import clearance_row, needed_clearance
@@ -32,6 +34,7 @@ from drybuild.tables.packaging import clearance_row, needed_clearance
 ROCK = "rock"
 BELL = "bell housing"
 GEARBOX = "gearbox"
+RADIATOR = "picked radiator"
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -135,6 +138,28 @@ def gearbox_gaps(gearbox_scene: Scene, placed_engine: PlacedEngine) -> dict[str,
     return sampled_gaps(scene=gearbox_scene, pose=placed_engine.pose)
 
 
+@step("The radiator's own solid", source="common-practice")
+def radiator_shape(radiator: Radiator) -> Solid:
+    """Return the picked radiator in body axes, where it brings a shape of its own."""
+    if not radiator.has("solid"):
+        raise DoesNotApply(radiator.path_of("solid"), "it brings no solid of its own")
+    return solid_of(radiator.solid, name=RADIATOR, kind="radiator")
+
+
+@step("Gaps to the picked radiator", source="convex-distance")
+def radiator_gaps(
+    placed_engine: PlacedEngine, placed_bay: PlacedBay, radiator_shape: Solid
+) -> dict[str, SampledGap]:
+    """Return the gaps between the rocking engine and the radiator that is picked."""
+    scene = Scene(
+        moving=placed_engine.solids,
+        fixed=(radiator_shape,),
+        movements={ROCK: placed_engine.rock},
+        needed=needs_of(placed_bay),
+    )
+    return sampled_gaps(scene=scene, pose=placed_engine.pose)
+
+
 def needs_of(bay: PlacedBay) -> Needed:
     """Return the room that each pair needs: the person's figures before those of the trade."""
 
@@ -174,8 +199,8 @@ def meshes_in_body_axes(
     -------
     dict
         By the solid's name: points (points, 3) in m in body axes, corners of triangles (triangles,
-        3) that look outward, and the solid's kind; the gearbox where its shape is measured. Empty
-        while the engine or the bay is open.
+        3) that look outward, and the solid's kind; the gearbox and the picked
+        radiator where they have a shape. Empty while the engine or the bay is open.
 
     """
     scene = evaluation.result("bay_scene", picks).value
@@ -188,7 +213,8 @@ def meshes_in_body_axes(
         one.name: (*triangles_of(solid=one, turn=pose.turn, shift=pose.shift), one.kind)
         for one in (*scene.moving, *gearbox)
     }
-    for one in scene.fixed:
+    radiator = evaluation.result("radiator_shape", picks).value
+    for one in (*scene.fixed, *((radiator,) if radiator else ())):
         found[one.name] = (*triangles_of(solid=one), one.kind)
     return found
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from drybuild.errors import MissingInput
 from drybuild.physics.solids.engines import Across, Proportion
+from drybuild.physics.solids.parts import Share, part_pieces, pipe_run
 from drybuild.physics.solids.scene import Movement, Pose
 from drybuild.physics.solids.shapes import (
     Array,
@@ -19,12 +20,22 @@ from drybuild.physics.solids.shapes import (
     hull_piece,
     moved_piece,
 )
+from drybuild.project.handbook import given_or_handbook, handbook
 from drybuild.project.packaging import FORMS
-from drybuild.project.packaging_solids import Loft, PartShape, Shape, Standing
+from drybuild.project.packaging_solids import USUAL_PARTS, Loft, PartShape, Shape, Standing
 from drybuild.project.samples import Values
 from drybuild.quantities.packaging_meshes import hulls_of, placed_sheet
-from drybuild.tables.packaging import engine_rows
+from drybuild.tables.packaging import engine_rows, part_rows, part_size
+from drybuild.tables.ranges import Range
 
+SKIN_DOUBT = Range(
+    low=-0.008,
+    value=0.0,
+    high=0.008,
+    unit="m",
+    source_id="common-practice",
+    locator="usual proportions against a real part",
+)
 LOCK = (0.0, 1.0, 0.5, -0.5, -1.0)
 """Positions of a turn, as shares of how far it goes to one side."""
 STEERED = ("", "on full left lock", "on half left lock", "on half right lock", "on full right lock")
@@ -48,13 +59,19 @@ def solid_of(
                 name=name, pieces=hulls_of(name, sheet), kind=kind, group=group, doubt=doubt
             )
         return Solid(name=name, sheet=sheet, kind=kind, movement=movement, doubt=doubt)
+    usual = shape.form in USUAL_PARTS
+    if usual:
+        doubt = given_or_handbook(shape, "doubt", SKIN_DOUBT, least=None)
+    else:
+        doubt = shape.doubt if shape.has("doubt") else np.zeros(1)
     return Solid(
         name=name,
-        pieces=(_piece(shape, name),),
+        pieces=_pieces(shape, name),
         kind=kind,
         group=group,
         movement=movement,
-        doubt=shape.doubt if shape.has("doubt") else 0.0,
+        doubt=doubt,
+        typical=usual,
     )
 
 
@@ -160,6 +177,52 @@ def is_outline(form: str) -> bool:
     return form == FORMS[0]
 
 
+def _pieces(shape: Shape, name: str) -> tuple[Piece, ...]:
+    if shape.form == "pipe run":
+        return pipe_run(name=name, points=_points(shape, 2), diameter=shape.diameter)
+    if shape.form in USUAL_PARTS:
+        return tuple(_put(shape, one) for one in _usual_pieces(shape))
+    return (_piece(shape, name),)
+
+
+def _usual_pieces(shape: Shape) -> tuple[Piece, ...]:
+    """Return a part of a usual kind about its middle: its own size, or a typical one."""
+    if shape.has("size"):
+        length, width, height = numbers_of(shape, "size")
+    else:
+        length, width, height = (
+            handbook(shape, f"size[{k}]", part_size(shape.form, side))
+            for k, side in enumerate(("length", "width", "height"))
+        )
+    shares = [
+        Share(
+            piece=row["piece"],
+            round_about="xyz".index(row["form"][-1]) if row["form"] != "box" else None,
+            low=(float(row["x0"]), float(row["y0"]), float(row["z0"])),
+            high=(float(row["x1"]), float(row["y1"]), float(row["z1"])),
+        )
+        for row in part_rows(shape.form)
+    ]
+    return part_pieces(shares=shares, size=(length, width, height))
+
+
+def _points(shape: Shape, least: int) -> Values:
+    corners = numbers_of(shape, "corners")
+    if len(corners) % 3 or len(corners) < 3 * least:
+        raise MissingInput(shape.path_of("corners"), f"x, y, z of {least} points or more")
+    return corners.reshape(-1, 3, corners.shape[-1])
+
+
+def _put(shape: Shape, piece: Piece) -> Piece:
+    """Turn a piece as the file says, and put its axes' origin at the middle that it gives."""
+    centre = numbers_of(shape, "centre")
+    angles: dict[str, Array | float] = {
+        word: getattr(shape, word) if shape.has(word) else 0.0 for word in ("roll", "pitch", "yaw")
+    }
+    pose = Pose(x=centre[0], y=centre[1], z=centre[2], **angles)
+    return moved_piece(piece=piece, turn=pose.turn, shift=pose.shift)
+
+
 def _piece(shape: Shape, name: str) -> Piece:
     if shape.form == "cylinder":
         start, end = numbers_of(shape, "start"), numbers_of(shape, "end")
@@ -167,22 +230,12 @@ def _piece(shape: Shape, name: str) -> Piece:
             name=name, start=tuple(start), end=tuple(end), diameter=shape.diameter
         )
     if shape.form == "hull":
-        corners = numbers_of(shape, "corners")
-        if len(corners) % 3 or len(corners) < 12:
-            raise MissingInput(
-                shape.path_of("corners"), "x, y, z of four corners or more are wanted"
-            )
-        at = corners.reshape(-1, 3, corners.shape[-1])
+        at = _points(shape, 4)
         whole = hull_piece(name=name, points=at[:, :, 0])
         order = [_same(at[:, :, 0], point) for point in whole.nominal]
         return Piece(name=name, points=at[order], faces=whole.faces)
-    centre, size = numbers_of(shape, "centre"), numbers_of(shape, "size")
-    piece = box_piece(name=name, low=tuple(-size / 2.0), high=tuple(size / 2.0))
-    angles: dict[str, Array | float] = {
-        word: getattr(shape, word) if shape.has(word) else 0.0 for word in ("roll", "pitch", "yaw")
-    }
-    pose = Pose(x=centre[0], y=centre[1], z=centre[2], **angles)
-    return moved_piece(piece=piece, turn=pose.turn, shift=pose.shift)
+    size = numbers_of(shape, "size")
+    return _put(shape, box_piece(name=name, low=tuple(-size / 2.0), high=tuple(size / 2.0)))
 
 
 def _same(points: Values, point: Values) -> int:

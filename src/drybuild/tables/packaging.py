@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drybuild.tables.ranges import Range, range_of
 from drybuild.tables.table import read_table
 
 
@@ -30,3 +31,14 @@ def engine_rows(form: str, heads: str) -> tuple[dict[str, str], ...]:
         for row in read_table("engine_pieces").rows
         if row["shape"] == form and row["heads"] in ("any", heads)
     )
+
+
+def part_rows(form: str) -> tuple[dict[str, str], ...]:
+    """Return the pieces of a usual part, as shares of the box round it."""
+    return tuple(row for row in read_table("part_pieces").rows if row["shape"] == form)
+
+
+def part_size(form: str, side: str) -> Range:
+    """Return the usual length, width or height of a part, in m."""
+    table = read_table("part_sizes")
+    return range_of(table, table.row("shape", form), side)

@@ -29,6 +29,7 @@ from drybuild.workbench.entries import typed_at
 
 MATTER = "packaging"
 ENGINE_GAPS = dict.fromkeys(("bay_clearance", "bonnet_clearance"), "bay_gaps")
+RADIATOR_GAPS = {"radiator_clearance": "radiator_gaps"}
 GEARBOX_GAPS = {"gearbox_clearance": "gearbox_gaps"}
 """Which step knows the closest points behind a quantity."""
 REACH = 0.2
@@ -209,7 +210,7 @@ def _row(
 
 def _nearest(quantity: str, evaluation: Evaluation) -> dict[str, Clearance]:
     """Return where each pair comes nearest to its need, for the quantities that come of pairs."""
-    gaps = {**ENGINE_GAPS, **GEARBOX_GAPS}.get(quantity)
+    gaps = {**ENGINE_GAPS, **RADIATOR_GAPS, **GEARBOX_GAPS}.get(quantity)
     found = evaluation.result(gaps).value if gaps else None
     return {name: one.nominal for name, one in (found or {}).items()}
 
@@ -223,7 +224,7 @@ def _solids(evaluation: Evaluation) -> list[dict[str, Any]]:  # JSON is free-for
             "vertices": [round(float(at), 4) for at in one.points.ravel()],
             "faces": one.faces.ravel().tolist(),
         }
-        for one in drawn_solids(evaluation)
+        for one in drawn_solids(evaluation, far=False)
     ]
 
 

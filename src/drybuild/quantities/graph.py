@@ -253,11 +253,17 @@ class Evaluation:
     build: Build
     samples: int
     memory: dict[tuple[Any, ...], Result] = field(default_factory=dict)  # keys mix names and picks
-    readings: dict[str, Reading] = field(default_factory=dict)
-    """Every reading that was taken so far, by its path."""
     between: Callable[[], None] | None = None
     """Called before each quantity that is worked out: it may wait, or raise to stop the work."""
-    _drawn: dict[str, Values] = field(default_factory=dict)
+    _drawn: _Drawn = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._drawn = _Drawn(self.build.kind, self.samples, {}, {})
+
+    @property
+    def readings(self) -> dict[str, Reading]:
+        """Every reading that was taken so far, by its path."""
+        return self._drawn.readings
 
     def result(
         self,
@@ -309,10 +315,11 @@ class Evaluation:
 
     def adopt_readings(self, other: Evaluation) -> None:
         """Take over the readings and samples of an evaluation of the same build."""
-        self.readings, self._drawn = dict(other.readings), dict(other._drawn)
+        self._drawn.readings.update(other.readings)
+        self._drawn.samples_of.update(other._drawn.samples_of)
 
     def _compute(self, one: Quantity, picks: Mapping[str, str], frozen: Frozen | None) -> Result:
-        bench = _Recorder(self)
+        bench = _Recorder(self._drawn)
         arguments: dict[str, Any] = {}
         missing: list[Missing] = []
         trails: list[Trail] = []
@@ -381,17 +388,14 @@ class Evaluation:
 
     def drawn(self, path: str) -> Values:
         """Return the samples of a reading that was taken."""
-        found = self._drawn.get(path)
-        if found is None:
-            found = self._drawn[path] = draw(self.readings[path], path, self.samples)
-        return found
+        return self._drawn.of(path)
 
     def forget(self, paths: frozenset[str]) -> None:
         """Drop every result that rests on one of these readings, after they changed."""
         self.memory = {key: one for key, one in self.memory.items() if one.inputs.isdisjoint(paths)}
         for path in paths:
-            self._drawn.pop(path, None)
-            self.readings.pop(path, None)
+            self._drawn.samples_of.pop(path, None)
+            self._drawn.readings.pop(path, None)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -402,27 +406,45 @@ class Frozen:
     results: Mapping[str, Result]
 
 
+@dataclass(frozen=True)
+class _Drawn:
+    """The readings of an evaluation and their samples, apart from what came of them.
+
+    A result may keep a section, and so its bench; that shall not keep all other results.
+    """
+
+    kind: str
+    samples: int
+    readings: dict[str, Reading]
+    samples_of: dict[str, Values]
+
+    def of(self, path: str) -> Values:
+        """Return the samples of a reading that was taken."""
+        found = self.samples_of.get(path)
+        if found is None:
+            found = self.samples_of[path] = draw(self.readings[path], path, self.samples)
+        return found
+
+
 class _Recorder:
     """The bench that sections are bound to while one quantity is computed."""
 
-    def __init__(self, evaluation: Evaluation) -> None:
-        self.evaluation = evaluation
+    def __init__(self, drawn: _Drawn) -> None:
+        self.drawn = drawn
         self.taken: set[str] = set()
 
     def take(self, path: str, reading: Reading) -> Values:
         """Return the samples of a reading and note that it was taken."""
         self.taken.add(path)
-        known = self.evaluation.readings.get(path)
-        if known is None:
-            self.evaluation.readings[path] = reading
-        return self.evaluation.drawn(path)
+        self.drawn.readings.setdefault(path, reading)
+        return self.drawn.of(path)
 
     def again(self, path: str) -> Values | None:
         """Return the samples of a reading that was taken before, and note it."""
-        if path not in self.evaluation.readings:
+        if path not in self.drawn.readings:
             return None
         self.taken.add(path)
-        return self.evaluation.drawn(path)
+        return self.drawn.of(path)
 
     def note(self, path: str) -> None:
         """Note that a value that is no number was taken or asked for."""
@@ -430,7 +452,7 @@ class _Recorder:
 
     def typical(self, key: str, unit: str) -> Reading | None:
         """Return the published typical range of a field for this car, if there is one."""
-        found = typical_range(key, self.evaluation.build.kind)
+        found = typical_range(key, self.drawn.kind)
         return published(found, unit) if found else None
 
 

@@ -10,8 +10,23 @@ from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS
 from drybuild.project.fields import ChoiceField, ReadingField
 from drybuild.project.groups import NamedField, PartField, RatedField
 from drybuild.project.sections import Section
+from drybuild.project.tyre_grip import FAMILIES, UNKNOWN
+from drybuild.project.tyres import Tyres
 from drybuild.tables.typical import typical_range, typical_ranges
 from drybuild.units import to_si
+
+WORKED_OUT = {(Tyres, "grip_family"): (*FAMILIES, UNKNOWN)}
+"""Choices that are not entries themselves: worked out of others, with all that they may come to."""
+
+
+def choices_of(section: type[Section], name: str) -> tuple[str, ...]:
+    """Return every choice that a range may go by: an entry's, or those of what is worked out."""
+    if (section, name) in WORKED_OUT:
+        assert isinstance(getattr(section, name), property), f"{name} is no longer worked out"
+        return WORKED_OUT[section, name]
+    entry = section.FIELDS[name]
+    assert isinstance(entry, ChoiceField), f"{section.__name__}.{name} is no choice"
+    return entry.choices
 
 
 def promised(key: str, section: type[Section]) -> dict[str, str]:
@@ -22,9 +37,7 @@ def promised(key: str, section: type[Section]) -> dict[str, str]:
         if isinstance(one, PartField | NamedField):
             found |= promised(f"{key}.{name}", one.section)
         elif isinstance(one, ReadingByChoice):
-            choices = section.FIELDS[one.by]
-            assert isinstance(choices, ChoiceField), f"{key}.{name} goes by no choice"
-            found |= {f"{key}.{name}.{choice}": one.unit for choice in choices.choices}
+            found |= {f"{key}.{name}.{choice}": one.unit for choice in choices_of(section, one.by)}
         elif isinstance(one, ReadingField) and one.typical:
             found[one.typical if isinstance(one.typical, str) else f"{key}.{name}"] = one.unit
     return found

@@ -33,6 +33,7 @@ COMMANDS = {
     "widest": "Find the widest tyre that clears, and what each change would buy.",
     "schedule": "Plan the work: cost and finish with their odds, dates, cash.",
     "shell": "Compare what can be done to the body: stiffness, mass, money, weeks.",
+    "body": "Say what the body wants: repairs in order, straight or not, paint to buy.",
     "next": "Rank what to measure, inspect, decide and order next.",
     "book": "Write the build book as PDF and as one HTML file.",
     "share": "Write one HTML file of the build for other people's advice.",

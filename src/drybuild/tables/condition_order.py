@@ -33,18 +33,20 @@ class Together:
     brace: str
     why: str
 
-    def forbids(self, one: str, other: str) -> bool:
-        """Say whether two zones fall under it."""
-        (a, a_side), (b, b_side) = split(one), split(other)
-        if one == other or not (
-            (a in self.first and b in self.second) or (b in self.first and a in self.second)
-        ):
-            return False
+    def names(self, one: str, other: str) -> bool:
+        """Say whether it is about two zones, told without their sides."""
+        return (one in self.first and other in self.second) or (
+            other in self.first and one in self.second
+        )
+
+    def holds(self, side: str, other: str) -> bool:
+        """Say whether it is about these two sides of the car."""
         if self.sides == "any":
-            return a != b or a_side != b_side
-        return bool(a_side and b_side) and (a_side == b_side) == (self.sides == "same")
+            return True
+        return bool(side and other) and (side == other) == (self.sides == "same")
 
 
+@cache
 def split(zone: str) -> tuple[str, str]:
     """Return a zone's name without its side, and the side."""
     for side in SIDES:
@@ -80,6 +82,14 @@ def together() -> tuple[Together, ...]:
 
 
 @cache
+def _about(one: str, other: str) -> tuple[Together, ...]:
+    return tuple(rule for rule in together() if rule.names(one, other))
+
+
 def forbidden(one: str, other: str) -> Together | None:
     """Return the first rule that forbids two zones to be open together, if any does."""
-    return next((rule for rule in together() if rule.forbids(one, other)), None)
+    if one == other:
+        return None
+    (base, side), (other_base, other_side) = split(one), split(other)
+    rules = _about(base, other_base)
+    return next((rule for rule in rules if rule.holds(side, other_side)), None)

@@ -80,10 +80,10 @@ def _show(session: Session, placement: Placement, length: float) -> None:
     _table("What holds it", present.PAIR_COLUMNS, present.pair_rows(placement.found, units))
     _table("Limits", present.LIMIT_COLUMNS, present.limit_rows(placement.limits, units))
     if placement.ways is not None:
-        rows = present.way_rows(placement, units, currency)
-        _table(present.ways_title(placement), present.WAY_COLUMNS, rows)
-        if not rows:
-            out.print(present.ways_title(placement) + ".")
+        lines = present.way_lines(placement, units, currency)
+        out.print(present.ways_title(placement) + (":" if lines else "."))
+        for number, line in enumerate(lines, 1):
+            out.print(f"  {number}. {line}")
     words = PathWords(session.build)
     readings = present.measure_rows(to_measure(placement, session.evaluation), words)
     _table("What to measure next", present.MEASURE_COLUMNS, readings)

@@ -127,6 +127,14 @@ def way_rows(placement: Placement, units: str, currency: str) -> list[Row]:
     return rows
 
 
+def way_lines(placement: Placement, units: str, currency: str) -> list[str]:
+    """Return what would have to be altered as sentences."""
+    return [
+        f"{words}: {hours}, {cost}; {margin} left then." + (f" {care}" if care else "")
+        for words, hours, cost, margin, care in way_rows(placement, units, currency)
+    ]
+
+
 def alteration_words(one: Offered, amount: float, units: str) -> str:
     """Return an alteration with how far it is done."""
     how = ""

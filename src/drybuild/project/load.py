@@ -11,6 +11,7 @@ from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS, syste
 from drybuild.project.document import Entry, Mapping, Node, Scalar, Where
 from drybuild.project.folder import read_folder
 from drybuild.project.option import Option
+from drybuild.project.packaging_place_problems import placing_problems
 from drybuild.project.packaging_problems import solid_problems
 from drybuild.project.reader import Reader, nearest
 from drybuild.project.sections import (
@@ -73,6 +74,7 @@ def load(folder: Path) -> Build:
     _check_references(build, reader)
     reader.problems.extend(place_problems(build))
     reader.problems.extend(solid_problems(build))
+    reader.problems.extend(placing_problems(build))
     if "jobs" not in source.broken:
         reader.problems.extend(work_problems(build))
     ordered = sorted(dict.fromkeys(reader.problems), key=lambda one: (str(one.file), one.line))

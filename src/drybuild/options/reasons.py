@@ -12,7 +12,10 @@ import numpy as np
 from drybuild.options.conflicts import preferred_conflict
 from drybuild.options.fallback import Clauses
 from drybuild.options.network import Flags, Network, Picks, Table
+from drybuild.options.rules import EXCLUDE, JOINT, KEEP, NEED
 
+WRITTEN = (KEEP, JOINT, NEED, EXCLUDE)
+"""How the names of tables begin that are the file's own words, not checks."""
 Label: TypeAlias = tuple[str, str]
 """A system and one of its options."""
 
@@ -63,7 +66,8 @@ class Reasons:
         """Return, for each of the options, why it does not go with the picks of other systems.
 
         Options that do go are left out. An explanation by a single table is preferred, then few
-        picks, then the earliest picks.
+        picks, then the earliest picks. Where the file's own words rule an option out and a check
+        does so as well, both are told: meeting the one would still leave the other.
         """
         single = self._by_single_tables(picks)
         found = {}
@@ -85,16 +89,19 @@ class Reasons:
         return self._stands(kept[:-1], kept[-1]) if kept else self._clauses.consistent({})
 
     def _by_single_tables(self, picks: Picks) -> dict[Label, Explanation]:
-        best: dict[Label, Explanation] = {}
+        best: dict[bool, dict[Label, Explanation]] = {True: {}, False: {}}
         for table in self.network.tables:
             known = tuple(map(picks.get, table.scope))
             key = (table.id, known)
             if key not in self._single:
                 self._single[key] = self._read(table, known)
+            kind = best[table.id.partition(".")[0] in WRITTEN]
             for target, reason in self._single[key].items():
-                if target not in best or len(reason.picks) < len(best[target].picks):
-                    best[target] = reason
-        return best
+                if target not in kind or len(reason.picks) < len(kind[target].picks):
+                    kind[target] = reason
+        written, judged = best[True], best[False]
+        both = {one: _together(written[one], judged[one]) for one in written.keys() & judged.keys()}
+        return {**judged, **written, **both}
 
     def _read(self, table: Table, known: tuple[str | None, ...]) -> dict[Label, Explanation]:
         """Return the options that one table alone excludes under the picks of its scope."""
@@ -138,6 +145,14 @@ class Reasons:
             tables = tuple(self._tables[table] for table in blamed)
             self._several[picks] = Explanation(picks=picks, tables=tables)
         return self._several[picks]
+
+
+def _together(first: Explanation, second: Explanation) -> Explanation:
+    """Return two reasons that each are enough as one, the fewer picks first."""
+    if len(second.picks) < len(first.picks):
+        first, second = second, first
+    others = dict.fromkeys((*first.picks[:-1], *second.picks[:-1]))
+    return Explanation(picks=(*others, first.picks[-1]), tables=(*first.tables, *second.tables))
 
 
 def _along(allowed: Flags, axis: int, at: Sequence[int | slice]) -> Flags:

@@ -13,16 +13,12 @@ from drybuild.physics.steady_corner import Bend, CornerAxle, SteadyCorner, stead
 from drybuild.physics.steering import moment_of_vertical_load
 from drybuild.physics.tyre_force import SideTyre
 from drybuild.project.body import Body
-from drybuild.project.handbook import given_or_handbook
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
-from drybuild.project.suspension import FrontSuspension, RearSuspension
 from drybuild.project.tyres import Tyres
 from drybuild.quantities.axles import FRONT, REAR, each_axle
 from drybuild.quantities.quantity import Labelled, quantity, step
 from drybuild.quantities.steering import ASSISTED, rim_forces
-from drybuild.tables.ranges import Range
-from drybuild.tables.suspension import Layout
 from drybuild.units import STANDARD_GRAVITY
 
 T = TypeVar("T")
@@ -36,22 +32,6 @@ AIR_DENSITY = 1.2
 """20 °C at sea level. [kg/m³]"""
 NEAR = 0.9
 """Share of the limit that a brisk driver may meet. [-]"""
-REAR_CAMBER = Range(
-    low=np.radians(-1.5),
-    value=np.radians(-0.5),
-    high=np.radians(0.5),
-    unit="rad",
-    source_id="common-practice",
-    locator="independent rear wheels; those of a rigid axle stand upright",
-)
-REAR_TOE_IN = Range(
-    low=0.0,
-    value=np.radians(0.2),
-    high=np.radians(0.4),
-    unit="rad",
-    source_id="common-practice",
-    locator="both independent rear wheels together",
-)
 STEP = 0.04
 """Share of the limit over which the slope before it is taken. [-]"""
 BRISK = 0.4 * STANDARD_GRAVITY
@@ -79,9 +59,8 @@ def side_tyres(tyres: Tyres, tyre_reference_load: Labelled) -> dict[str, SideTyr
 @step("The laden car in a bend of 100 m", source="iso-4138")
 def bend(
     side_tyres: dict[str, SideTyre],
-    front_suspension: FrontSuspension,
-    rear_suspension: RearSuspension,
-    suspension_layouts: dict[str, Layout],
+    static_camber: Labelled,
+    static_toe_in: Labelled,
     steering: Steering,
     body: Body,
     laden_axle_weight: Labelled,
@@ -96,10 +75,6 @@ def bend(
     """Gather loads, geometry and tyres of both axles; the air lifts by the square of speed."""
     air = 0.5 * AIR_DENSITY * body.frontal_area * RADIUS
     lifts = {FRONT: body.front_lift_coefficient, REAR: body.rear_lift_coefficient}
-    standing = {
-        FRONT: (front_suspension.camber, front_suspension.toe_in),
-        REAR: _rear_setting(rear_suspension, suspension_layouts[REAR]),
-    }
 
     def axle_of(axle: str) -> CornerAxle:
         steered = axle == FRONT
@@ -109,27 +84,15 @@ def bend(
             transfer=transfer_per_acceleration[axle].total,
             lift=air * lifts[axle],
             track=track[axle],
-            camber=standing[axle][0],
+            camber=static_camber[axle],
             lean=wheel_lean[axle],
-            toe_in=standing[axle][1] / 2.0,
+            toe_in=static_toe_in[axle] / 2.0,
             roll_steer=roll_steer[axle],
             give=1.0 / steering.stiffness if steered else 0.0 * roll_gradient,
             mechanical_trail=steering_axis["trail"] if steered else 0.0 * roll_gradient,
         )
 
     return Bend(front=axle_of(FRONT), rear=axle_of(REAR), roll=roll_gradient, wheelbase=wheelbase)
-
-
-def _rear_setting(suspension: RearSuspension, layout: Layout) -> tuple[Values, Values]:
-    """Return camber and toe-in: as given, upright on a rigid axle, else the usual."""
-    if layout.rigid:
-        upright = np.zeros(1)
-        camber = suspension.camber if suspension.has("camber") else upright
-        return camber, suspension.toe_in if suspension.has("toe_in") else upright
-    return (
-        given_or_handbook(suspension, "camber", REAR_CAMBER, least=None),
-        given_or_handbook(suspension, "toe_in", REAR_TOE_IN, least=None),
-    )
 
 
 @step("The bend near its limit", source="iso-4138")

@@ -18,6 +18,7 @@ from drybuild.book.chapters.handling import handling_chapter
 from drybuild.book.chapters.mass import mass_chapter
 from drybuild.book.chapters.money import money_chapter
 from drybuild.book.chapters.packaging import packaging_chapter
+from drybuild.book.chapters.packaging_place import placement_chapter
 from drybuild.book.chapters.paint import paint_chapter
 from drybuild.book.chapters.parts import parts_chapter
 from drybuild.book.chapters.performance import performance_chapter
@@ -48,6 +49,7 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     handling_chapter,
     performance_chapter,
     packaging_chapter,
+    placement_chapter,
     cooling_chapter,
     electrics_chapter,
     shell_chapter,

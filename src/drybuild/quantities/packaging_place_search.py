@@ -46,7 +46,7 @@ SLACK = 1e-6
 """Rounding that undoes no limit. [m, rad, -]"""
 MAP_NODES = (21, 17)
 """Nodes of a map along and up."""
-DOUBTFUL = (-0.02, 0.002)
+DOUBTFUL = (-0.02, 0.02)
 """Nodes whose quick margin lies in here are looked at exactly. [m]"""
 TELLS = {
     "gearbox_scene": "the gearbox and its support",

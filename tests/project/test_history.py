@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from drybuild.errors import SaveError
+from drybuild.project import history
 from drybuild.project.edit import change, remove
 from drybuild.project.folder import FileText, digest
 from drybuild.project.history import HISTORY_NAME, keep, read_history, redo, undo
@@ -143,3 +144,23 @@ def test_a_history_that_points_outside_is_refused(folder, name):
 def test_no_history_is_an_empty_history(tmp_path):
     assert read_history(Path(tmp_path)).changes == ()
     assert undo(tmp_path, clock) is None
+
+
+@pytest.mark.parametrize("saved", [True, False])
+def test_who_writes_next_notes_what_a_killed_program_saved(folder, monkeypatch, saved):
+    """As if the program were killed right after a save, or right before it."""
+    before = content(folder)
+
+    def killed(*_):
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patch:
+        patch.setattr(history, "_note" if saved else "save_locked", killed)
+        with pytest.raises(KeyboardInterrupt):
+            set_value(folder, "car.mass", "910 kg")
+    assert (content(folder) != before) is saved
+    assert read_history(folder).changes == ()
+    assert (undo(folder, clock) is not None) is saved
+    assert content(folder) == before
+    assert len(read_history(folder).changes) == 2 * saved
+    assert [one.name for one in folder.glob(".*saving")] == []

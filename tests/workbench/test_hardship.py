@@ -20,35 +20,50 @@ from drybuild.project.load import load
 from drybuild.session import undo
 
 KILLS = 200
+AT_ONCE = 4
+"""Builds that are tried side by side, each with servers of its own; they wait for disks most."""
 NURSERY = Path(__file__).with_name("nursery.py")
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="this system starts no process by a fork")
 def test_a_server_killed_while_it_saves_leaves_the_last_confirmed_edit(tmp_path):
-    """Kill the real server at 200 random moments while it is sent one edit after the other."""
-    (tmp_path / "build.yaml").write_text(SMALL, encoding="utf-8")
-    dice, stands, confirmations = random.Random(7), 2480, 0
+    """Kill real servers at 200 random moments while they are sent one edit after the other."""
+    folders = [tmp_path / str(number) for number in range(AT_ONCE)]
+    with ThreadPoolExecutor(AT_ONCE) as crowd:
+        confirmations = sum(crowd.map(_kill_again_and_again, folders, range(AT_ONCE)))
+    assert confirmations > KILLS / 4  # most were killed in the middle of it, not before it
+    for folder in folders:
+        assert "keep this comment" in (folder / "build.yaml").read_text("utf-8")
+        assert sorted(one.suffix for one in folder.glob("[!.]*")) == [".jsonl", ".yaml"]
+        assert undo(folder) is not None
+
+
+def _kill_again_and_again(folder, seed):
+    """Let one build suffer its share of the kills; return how many edits were confirmed."""
+    folder.mkdir()
+    (folder / "build.yaml").write_text(SMALL, encoding="utf-8")
+    dice, stands, confirmations = random.Random(seed), 2480, 0
     pace = [0.05]  # what the last edit took [s]
-    command = [sys.executable, str(NURSERY), str(tmp_path)]
     with subprocess.Popen(
-        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1
+        [sys.executable, str(NURSERY)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+        bufsize=1,
     ) as nursery:
         assert nursery.stdout.readline() == "ready\n"
-        for _ in range(KILLS):
-            nursery.stdin.write("go\n")
+        for _ in range(KILLS // AT_ONCE):
+            nursery.stdin.write(f"{folder}\n")
             number, address = nursery.stdout.readline().split()
             confirmed, tried = _edit_until_killed(int(number), address, stands, dice, pace)
-            build = load(tmp_path)
+            build = load(folder)
             assert build.problems == ()
             found = round(1e3 * build.car["body"].given["wheelbase"].value)
             assert found in (confirmed, tried)
             confirmations += confirmed - stands
             stands = found
         nursery.stdin.close()
-    assert confirmations > KILLS / 4  # most were killed in the middle of it, not before it
-    assert "keep this comment" in (tmp_path / "build.yaml").read_text("utf-8")
-    assert sorted(one.suffix for one in tmp_path.glob("[!.]*")) == [".jsonl", ".yaml"]
-    assert undo(tmp_path) is not None
+    return confirmations
 
 
 def _edit_until_killed(number, address, stands, dice, pace):

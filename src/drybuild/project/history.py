@@ -2,10 +2,14 @@
 
 A line keeps the change as values (what, from, to, why, when), for people and for comparing, and as
 the cut that was made in the text, so that undoing gives back the very bytes.
+
+The file is saved first and the line written after it. Should the program be killed between the
+two, a promise of the line lies beside them, and whoever writes next keeps it.
 """
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 import json
 import os
@@ -20,6 +24,7 @@ from drybuild.project.lock import locked
 from drybuild.project.save import ChangedOutsideError, save_locked
 
 HISTORY_NAME = "history.jsonl"
+PROMISE_NAME = ".drybuild.saving"
 
 Clock = Callable[[], datetime.datetime]
 
@@ -167,8 +172,8 @@ def keep(
     """
     at, cut, put = _difference(file.text, text)
     with locked(folder):
+        _catch_up(folder)
         history = read_history(folder)
-        sha256 = save_locked(file.path, text, file.sha256)
         change = Change(
             number=_next(history),
             what=what,
@@ -181,7 +186,9 @@ def keep(
             cut=cut,
             put=put,
         )
-        _append(folder, change)
+        _promise(folder, [(change, text)])
+        sha256 = save_locked(file.path, text, file.sha256)
+        _note(folder, [change])
     return FileText(path=file.path, text=text, sha256=sha256)
 
 
@@ -208,15 +215,9 @@ def keep_together(
 
     """
     with locked(folder):
+        _catch_up(folder)
         number = _next(read_history(folder))
-        saved: list[tuple[FileText, str]] = []
-        try:
-            for file, text in texts:
-                saved.append((file, save_locked(file.path, text, file.sha256)))
-        except SaveError:
-            for file, sha256 in saved:
-                save_locked(file.path, file.text, sha256)
-            raise
+        noted: list[Change] = []
         for place, (file, text) in enumerate(texts):
             at, cut, put = _difference(file.text, text)
             change = Change(
@@ -232,7 +233,17 @@ def keep_together(
                 put=put,
                 step=number if len(texts) > 1 else None,
             )
-            _append(folder, change)
+            noted.append(change)
+        _promise(folder, list(zip(noted, (text for _, text in texts), strict=True)))
+        saved: list[tuple[FileText, str]] = []
+        try:
+            for file, text in texts:
+                saved.append((file, save_locked(file.path, text, file.sha256)))
+        except SaveError:
+            for file, sha256 in saved:
+                save_locked(file.path, file.text, sha256)
+            raise
+        _note(folder, noted)
 
 
 def undo(folder: Path, clock: Clock = now) -> Change | None:
@@ -247,10 +258,10 @@ def undo(folder: Path, clock: Clock = now) -> Change | None:
 
     """
     with locked(folder):
+        _catch_up(folder)
         history = read_history(folder)
         last = history.undoable
         for number, one in enumerate(history.undoing(), start=_next(history)):
-            _turn(folder, one, one.put, one.cut)
             change = Change(
                 **{
                     **asdict(one),
@@ -264,7 +275,7 @@ def undo(folder: Path, clock: Clock = now) -> Change | None:
                     "redoes": None,
                 }
             )
-            _append(folder, change)
+            _turn(folder, one, one.put, one.cut, change)
             last = change
     return last
 
@@ -281,10 +292,10 @@ def redo(folder: Path, clock: Clock = now) -> Change | None:
 
     """
     with locked(folder):
+        _catch_up(folder)
         history = read_history(folder)
         last = history.redoable
         for number, one in enumerate(history.redoing(), start=_next(history)):
-            _turn(folder, one, one.cut, one.put)
             change = Change(
                 **{
                     **asdict(one),
@@ -294,12 +305,12 @@ def redo(folder: Path, clock: Clock = now) -> Change | None:
                     "redoes": one.number,
                 }
             )
-            _append(folder, change)
+            _turn(folder, one, one.cut, one.put, change)
             last = change
     return last
 
 
-def _turn(folder: Path, change: Change, there: str, wanted: str) -> None:
+def _turn(folder: Path, change: Change, there: str, wanted: str, noted: Change) -> None:
     """Put `wanted` where `there` stands; refuse when the place is not as the change left it."""
     name = PurePosixPath(change.file)
     if name.is_absolute() or ".." in name.parts:
@@ -315,7 +326,10 @@ def _turn(folder: Path, change: Change, there: str, wanted: str) -> None:
     at = _find(text, there, change.at)
     if at is None:
         raise ChangedOutsideError(path, text)
-    save_locked(path, text[:at] + wanted + text[at + len(there) :], digest(data))
+    turned = text[:at] + wanted + text[at + len(there) :]
+    _promise(folder, [(noted, turned)])
+    save_locked(path, turned, digest(data))
+    _note(folder, [noted])
 
 
 def _find(text: str, there: str, at: int) -> int | None:
@@ -343,12 +357,51 @@ def _alike(one: str, other: str) -> int:
     return next((at for at, (a, b) in pairs if a != b), min(len(one), len(other)))
 
 
-def _append(folder: Path, change: Change) -> None:
-    """Add a line; a line that was cut short before keeps a line of its own."""
+def _promise(folder: Path, changes: Sequence[tuple[Change, str]]) -> None:
+    """Put down what will be noted once these texts are saved."""
+    said = [
+        {"line": _line(change), "sha256": digest(text.encode("utf-8", "replace"))}
+        for change, text in changes
+    ]
+    try:
+        (folder / PROMISE_NAME).write_text(json.dumps(said), encoding="utf-8")
+    except OSError as fault:
+        raise SaveError(f"{folder} cannot be written to: {fault.strerror}") from fault
+
+
+def _note(folder: Path, changes: Sequence[Change]) -> None:
+    """Add the lines of changes that are saved, as promised."""
+    for change in changes:
+        _append(folder, change)
+    (folder / PROMISE_NAME).unlink(missing_ok=True)
+
+
+def _catch_up(folder: Path) -> None:
+    """Note what a program that was killed had saved and not noted yet."""
+    promise = folder / PROMISE_NAME
+    if not promise.exists():
+        return
+    with contextlib.suppress(OSError, ValueError, KeyError, TypeError):  # it may be half a promise
+        known = {one.number for one in read_history(folder).changes}
+        for one in json.loads(promise.read_text("utf-8")):
+            change = _change_of(one["line"])
+            if change is None or change.number in known:
+                continue
+            if digest((folder / PurePosixPath(change.file)).read_bytes()) == one["sha256"]:
+                _append(folder, change)
+    promise.unlink(missing_ok=True)
+
+
+def _line(change: Change) -> str:
     said = {key: value for key, value in asdict(change).items() if value is not None}
     said["from"] = said.pop("before", None)
     said["to"] = said.pop("after", None)
-    line = json.dumps(said, ensure_ascii=False, separators=(",", ":")) + "\n"
+    return json.dumps(said, ensure_ascii=False, separators=(",", ":"))
+
+
+def _append(folder: Path, change: Change) -> None:
+    """Add a line; a line that was cut short before keeps a line of its own."""
+    line = _line(change) + "\n"
     path = folder / HISTORY_NAME
     try:
         with path.open("ab+") as stream:

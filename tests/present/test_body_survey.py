@@ -82,3 +82,17 @@ def test_sizes_come_from_the_car_and_else_from_its_kind(tmp_path) -> None:
     assert shape.wheelbase == pytest.approx(2.4892)
     assert shape.shape == "van"
     assert sum(shape.overhang) == pytest.approx(shape.length - shape.wheelbase)
+
+
+def test_a_gauge_alone_shows_its_likeliest_grade(tmp_path) -> None:
+    more = """survey:
+  zones:
+    inner sill left: {thickness: 0.5 mm}
+    inner sill right: {thickness: 1.17 mm}
+    front rail left: {thickness: 1.1 mm, new_thickness: 1.5 mm}
+"""
+    looks = survey_of(built(tmp_path, "unitary", more=more)).looks
+    assert looks["inner sill left"].found == "replace"
+    assert looks["inner sill left"].judged == "measured"
+    assert looks["inner sill right"].found == "sound"
+    assert looks["front rail left"].found == "patch"

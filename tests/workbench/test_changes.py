@@ -215,6 +215,14 @@ def test_a_finding_is_written_changed_and_taken_out(open_bench):
     assert find(first, found="replace", judged="probed", note="soft: all of it") == 200
     zone = open_bench.desk.build.tops["survey"].given["zones"]["tunnel"]
     assert zone.given == {"found": "replace", "judged": "probed", "note": "soft: all of it"}
+    now = '{found: replace, judged: probed, note: "soft: all of it"}'
+    gauged = {"found": "replace", "judged": "measured", "thickness": "0.5 mm", "note": ""}
+    assert find(now, **gauged) == 200
+    zone = open_bench.desk.build.tops["survey"].given["zones"]["tunnel"]
+    assert zone.given["thickness"].value == pytest.approx(0.5e-3)
+    now = "{found: replace, judged: measured, thickness: 0.5 mm}"
+    again = {"found": "replace", "judged": "probed", "note": "soft: all of it"}
+    assert find(now, **again) == 200
     wrong = open_bench.post("/finding", zone="nose", was="", found="patch", here="/shell")
     assert wrong.status_code == 422
     now = '{found: replace, judged: probed, note: "soft: all of it"}'

@@ -11,9 +11,12 @@ from dataclasses import dataclass
 
 from drybuild.present.body_shape import WHEEL, BodyShape, body_shape
 from drybuild.present.drawing import WIDTH, Drawing, Point
+from drybuild.physics.condition import thickness_likelihood
 from drybuild.project.build import Build
+from drybuild.project.readings import Reading
+from drybuild.project.samples import HALF_BAND
 from drybuild.tables.body_place import Place, places
-from drybuild.tables.condition import zones
+from drybuild.tables.condition import GRADES, left_by_state, zones
 
 MARGIN, GAP, KEY = 16.0, 20.0, 24.0
 LETTERS = {"sound": "S", "patch": "P", "replace": "R", "": "?"}
@@ -68,6 +71,9 @@ def survey_of(
     for zone, row in zones(build.zone_kind).items():
         one = findings[zone].given if zone in findings else {}
         found, judged = str(one.get("found") or ""), str(one.get("judged") or "looked")
+        gauge = one.get("thickness")
+        if not found and isinstance(gauge, Reading):
+            found, judged = likeliest(gauge, one.get("new_thickness"), row.thickness), "measured"
         looks[zone] = Look(
             found=found if found in FILLS else "",
             judged=judged if zone in findings else "",
@@ -76,6 +82,19 @@ def survey_of(
     return Survey(
         shape=body_shape(build), kind=build.zone_kind, looks=looks, address=address, chosen=chosen
     )
+
+
+def likeliest(gauge: Reading, new: object, usual: float) -> str:
+    """Return the grade that a gauge's reading is likeliest in."""
+    sheet = new.value if isinstance(new, Reading) else usual
+    means, spreads = left_by_state()
+    chances = thickness_likelihood(
+        left=gauge.value / sheet,
+        left_spread=gauge.spread / HALF_BAND / sheet,
+        means=means,
+        spreads=spreads,
+    )
+    return GRADES[chances.index(max(chances))]
 
 
 def skin_drawing(survey: Survey) -> str:

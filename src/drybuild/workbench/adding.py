@@ -65,15 +65,18 @@ def rename_entry(desk: Desk, form: FormData) -> Response:
 
 
 def set_finding(desk: Desk, form: FormData) -> Response:
-    """Write what was found on a zone of the body, how it was judged, and a note."""
+    """Write what was found on a zone of the body, how it was judged or gauged, and a note."""
     zone, was = text(form, "zone"), text(form, "was")
     steps: Address = ("survey", "zones", zone)
-    kept = {name: text(form, name) for name in ("found", "judged", "note")}
-    value: dict[str, Value] = {name: one for name, one in kept.items() if one}
     desk.refresh()
     with desk.lock:
         now = typed_at(desk.build, steps)
-        wanted = inline(value) if value.get("found") or value.get("note") else ""
+        kept = {name: text(form, name) for name in ("found", "judged", "thickness")}
+        kept["new_thickness"] = typed_at(desk.build, (*steps, "new_thickness"))
+        kept["note"] = text(form, "note")
+        value: dict[str, Value] = {name: one for name, one in kept.items() if one}
+        said = any(value.get(name) for name in ("found", "thickness", "note"))
+        wanted = inline(value) if said else ""
         if now not in (was, wanted):
             return clash(desk, form, now)
         if now == wanted:

@@ -15,6 +15,7 @@ from drybuild.present.body_survey import (
 )
 from drybuild.present.plots import shares_plot
 from drybuild.project.condition import ZoneFinding
+from drybuild.project.readings import Reading
 from drybuild.session import Session
 from drybuild.tables.condition import zones
 
@@ -69,7 +70,7 @@ def _seen(session: Session) -> list[Block]:
             name,
             str(one.given.get("found", "not known")),
             str(one.given.get("judged", "looked")),
-            str(one.given.get("note", "")),
+            _noted(one),
         )
         for name, one in (given.items() if isinstance(given, dict) else ())
         if isinstance(one, ZoneFinding)
@@ -85,6 +86,12 @@ def _seen(session: Session) -> list[Block]:
             widths=(1.6, 0.9, 0.9, 2.6),
         ),
     ]
+
+
+def _noted(one: ZoneFinding) -> str:
+    gauge, note = one.given.get("thickness"), str(one.given.get("note", ""))
+    read = f"gauge {gauge.text}" if isinstance(gauge, Reading) else ""
+    return "; ".join(filter(None, (read, note)))
 
 
 def _drawn(session: Session) -> Iterator[Block]:

@@ -42,7 +42,8 @@ TOPICS = (
         chapters=("shell",),
         leads=(
             "shell_torsional_stiffness", "shell_stiffness_ratio", "reinforcement_mass",
-            "shell_first_mode", "shell_twist_over_bump",
+            "shell_first_mode", "shell_state_torsion", "shell_state_bending",
+            "shell_twist_over_bump",
         ),
     ),
     Topic(
@@ -71,6 +72,8 @@ class Zone:
     words: str
     look: Look
     note: str
+    thickness: str
+    """What a gauge read, as typed."""
     typed: str
     """The whole finding as it stands in the file."""
     odds: tuple[tuple[str, str], ...]
@@ -109,6 +112,7 @@ def _zone(desk: Desk, name: str, look: Look) -> Zone:
         words=zones(desk.build.zone_kind)[name].words,
         look=look,
         note=typed_at(desk.build, (*AT, name, "note")),
+        thickness=typed_at(desk.build, (*AT, name, "thickness")),
         typed=typed_at(desk.build, (*AT, name)),
         odds=tuple(odds),
     )

@@ -78,3 +78,11 @@ def test_a_length_without_spread_has_that_of_a_tape() -> None:
     for typed, spread in (("2400 mm", 1.5e-3), ("2400 ± 20 mm", 20e-3)):
         given = Datum.lengths.given(measured(typed).build.tops["datum"])
         assert given["2 right to 6 right"].spread == pytest.approx(spread)
+
+
+def test_a_works_tolerance_counts_to_either_side() -> None:
+    for left, right in (("2546 mm", "2534 mm"), ("2534 mm", "2546 mm")):
+        text = f"build: a\ndatum: {{wheelbase_left: {left}, wheelbase_right: {right}}}\n"
+        assert evaluate(text).verdict("datum.wheelbase").state is State.FAILS
+        wide = evaluate(text + "limits: {datum.wheelbase: 20 mm}\n")
+        assert wide.verdict("datum.wheelbase").state is State.GOOD

@@ -214,7 +214,9 @@ def _limits(
 ) -> tuple[dict[str, Values], dict[str, Values], tuple[Result, ...]]:
     own = (limits or evaluation.build.limits).get(check.id)
     lower, upper = check.at_least, check.at_most
-    if own is not None:
+    if own is not None and lower == f"-{upper}":  # a band to either side of nought
+        lower, upper = f"-{own}", own
+    elif own is not None:
         lower, upper = (own, upper) if lower is not None and upper is None else (lower, own)
     found: list[dict[str, Values]] = []
     others: tuple[Result, ...] = ()

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from drybuild.physics.condition import thickness_likelihood
 from drybuild.present.body_shape import WHEEL, BodyShape, body_shape
 from drybuild.present.drawing import WIDTH, Drawing, Point
-from drybuild.physics.condition import thickness_likelihood
 from drybuild.project.build import Build
 from drybuild.project.readings import Reading
 from drybuild.project.samples import HALF_BAND

@@ -26,6 +26,7 @@ COMMANDS = {
     "fit": "Show what the engine touches in its bay: gaps, needs, odds, and where.",
     "place": "Find the engine's best place in its bay, and the least to alter if none.",
     "template": "Write a part's outline at full size, to try it in cardboard: PDF and DXF.",
+    "tape": "Write the bay's measuring sheet: where to put the tape, the most telling first.",
     "quantities": "List every quantity with unit, spread, origin and source.",
     "options": "Show what remains possible, what each choice rules out, and a shortlist.",
     "springs": "Say which springs, bars and dampers to order for ride and roll.",

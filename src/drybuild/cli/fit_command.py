@@ -17,7 +17,7 @@ from drybuild.cli.opening import (
     samples_option,
     stop_on_problems,
 )
-from drybuild.present.packaging_pairs import STEPS, near, pair_cells, pair_json, pairs_of
+from drybuild.present.packaging_pairs import STEPS, judged_pairs, near, pair_cells, pair_json
 from drybuild.session import Session
 
 ENOUGH = 50
@@ -52,8 +52,7 @@ def command(
     session = open_session(folder, samples)
     if not as_json:
         stop_on_problems(session, anyway=anyway)
-    gaps = {name: session.evaluation.result(name).value for name in set(STEPS.values())}
-    pairs = pairs_of(session.verdicts, gaps)
+    pairs = judged_pairs(session.evaluation, session.verdicts)
     if as_json:
         print_json({"pairs": [pair_json(one) for one in pairs]}, session.problems)
         return

@@ -11,6 +11,7 @@ import numpy as np
 from drybuild.checks.verdicts import Doubt, Judged, State, Verdict
 from drybuild.physics.solids.sampled import SampledGap
 from drybuild.present.numbers import in_units, unit_for, value_and_band
+from drybuild.quantities.graph import Evaluation
 
 CHECKS = ("packaging.bay", "packaging.bonnet", "packaging.gearbox", "packaging.radiator")
 """The checks that judge pairs, and the steps below them that hold the contacts."""
@@ -74,6 +75,12 @@ def pairs_of(verdicts: Iterable[Verdict], gaps: Mapping[str, Any]) -> tuple[Pair
                 found.append(Pair(name=who + name, judged=judged, gap=contacts[name]))
     order = list(State)
     return tuple(sorted(found, key=lambda one: (-order.index(one.judged.state), one.judged.margin)))
+
+
+def judged_pairs(evaluation: Evaluation, verdicts: Iterable[Verdict]) -> tuple[Pair, ...]:
+    """Return every judged pair of a build, the worst first; none while engine or bay is open."""
+    gaps = {name: evaluation.result(name).value for name in dict.fromkeys(STEPS.values())}
+    return pairs_of(verdicts, gaps)
 
 
 def near(pairs: Iterable[Pair]) -> tuple[tuple[Pair, ...], int]:

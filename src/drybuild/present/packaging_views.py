@@ -50,6 +50,8 @@ EXHAUST = GROUPS["hot"]
 SIDE = Look(name="side", title="From the left", axes=(0, 2), turns=(-1.0, 1.0))
 FRONT = Look(name="front", title="From the front", axes=(1, 2), turns=(1.0, 1.0))
 PLAN = Look(name="plan", title="From above", axes=(0, 1), turns=(-1.0, -1.0))
+EMPTY = (np.array((-0.3, 0.0, 0.15)), np.array((0.2, 0.0, 0.15)))
+"""About where a crankshaft would lie, to cut an empty bay at. [m]"""
 LOOKS = (SIDE, FRONT, PLAN)
 DEEP = 0.10
 """How much of a cross-member is drawn: how deep it is was not asked. [m]"""
@@ -174,6 +176,23 @@ def bay_scene_of(evaluation: Evaluation) -> BayScene | None:
     )
 
 
+def empty_bay_of(evaluation: Evaluation) -> BayScene | None:
+    """Return the bay without an engine: what there is to measure before one is chosen."""
+    bay = evaluation.result("placed_bay").value
+    if bay is None:
+        return None
+    standing = standing_names(evaluation.build) - {BONNET}
+    return BayScene(
+        moving=(),
+        standing=tuple(one for one in bay.solids if one.name in standing),
+        walls=tuple(one for one in bay.solids if one.name not in standing),
+        wheels={name: points for name, (points, _) in front_wheels(evaluation).items()},
+        ground=_ground(evaluation),
+        shaft=None,
+        crank=EMPTY,
+    )
+
+
 def view_of(scene: BayScene, look: Look, pairs: Sequence[Pair]) -> View:
     """Return what is seen in a direction; walls are cut where the tightest gap there is."""
     gaps = tuple((number, one) for number, one in enumerate(pairs, start=1) if _shows(one, look))[
@@ -209,11 +228,15 @@ def _beside(scene: BayScene, look: Look, named: set[str]) -> list[Solid]:
         if solid.kind != GEARBOX and solid.name != BELL and not is_separate(solid)
         for piece in pieces
     ]
+    if not engine:
+        return list(scene.standing)
     low = min(float(one.min()) for one in engine) - BESIDE
     high = max(float(one.max()) for one in engine) + BESIDE
     found = []
     for one in scene.standing:
-        places = np.concatenate([piece.nominal[:, look.across] for piece in one.pieces] or [np.zeros(0)])
+        places = np.concatenate(
+            [piece.nominal[:, look.across] for piece in one.pieces] or [np.zeros(0)]
+        )
         near = len(places) and places.min() < high and places.max() > low
         if near or one.name in named:
             found.append(one)

@@ -14,7 +14,7 @@ from starlette.routing import Route
 
 from drybuild.checks.verdicts import judge
 from drybuild.present.derivations import derivation
-from drybuild.workbench import adding, advising, beginning, changes, stopping
+from drybuild.workbench import adding, advising, beginning, changes, fit_files, stopping
 from drybuild.workbench.api import API
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.files import book_file
@@ -64,6 +64,7 @@ def make_app(
             *(Route(path, answer, methods=["POST"]) for path, answer in FORMS),
             Route("/book/{kind}", book_file),
             Route("/share", advising.shared_file),
+            *fit_files.ROUTES,
             *beginning.ROUTES,
             *API,
         ],

@@ -5,8 +5,9 @@ from __future__ import annotations
 from drybuild.book.numbers import length_text
 from drybuild.book.pages import Block, Chapter, Figure, Sheet, Words
 from drybuild.book.sheets import cautions, figures, path_words, unknown, verdicts_of
+from drybuild.book.tape import tape_blocks
 from drybuild.present.packaging import fit_drawing, titles_of, words_of
-from drybuild.present.packaging_pairs import STEPS, Pair, near, pair_cells, pairs_of
+from drybuild.present.packaging_pairs import STEPS, judged_pairs, near, pair_cells
 from drybuild.present.packaging_views import LOOKS, bay_scene_of, view_of
 from drybuild.session import Session
 
@@ -36,6 +37,7 @@ def packaging_chapter(session: Session) -> Chapter:
     """Return the engine bay in two views and its clearances."""
     blocks: list[Block] = [*cautions(session, "packaging"), *_drawings(session)]
     blocks += [*_pairs(session), *_settling(session)]
+    blocks += tape_blocks(session)
     blocks += figures(session, "Engine and bay", FIGURES)
     blocks += verdicts_of(session, "The questions on fit", "packaging")
     return Chapter(
@@ -48,7 +50,7 @@ def packaging_chapter(session: Session) -> Chapter:
 
 def _pairs(session: Session) -> list[Block]:
     """Return the table of pairs, the worst first."""
-    pairs = judged_pairs(session)
+    pairs = judged_pairs(session.evaluation, session.verdicts)
     if not pairs:
         return unknown(session, ("bay_clearance", "gearbox_clearance"))
     shown, far = near(pairs)
@@ -88,7 +90,7 @@ def _drawings(session: Session) -> list[Block]:
     if scene is None:
         return [Words(text="The engine is not drawn: it stays, or its outline is not measured.")]
     titles = titles_of(session.build, lambda metres: length_text(session, metres))
-    pairs = judged_pairs(session)
+    pairs = judged_pairs(session.evaluation, session.verdicts)
     found: list[Block] = []
     for look in LOOKS:
         view = view_of(scene, look, pairs)
@@ -101,9 +103,3 @@ def _drawings(session: Session) -> list[Block]:
             )
         )
     return found
-
-
-def judged_pairs(session: Session) -> tuple[Pair, ...]:
-    """Return every judged pair, the worst first; none while engine or bay is open."""
-    gaps = {name: session.evaluation.result(name).value for name in set(STEPS.values())}
-    return pairs_of(session.verdicts, gaps)

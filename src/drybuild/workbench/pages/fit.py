@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from drybuild.present.template import parts_of
 from drybuild.workbench import bay
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.matters import Topic, draw_topics, of_topics
@@ -28,6 +29,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "engine": engine,
         "rows": bay.rows(desk.session) if engine else [],
         "handles": bay.handles(build),
+        "parts_at_hand": parts_of(desk.session.evaluation) if engine else (),
         **of_topics(desk, TOPICS),
     }
 

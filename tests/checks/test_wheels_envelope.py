@@ -30,7 +30,8 @@ options:
   wheels: {own: {as_is: true, diameter: 13 in, width: 4.5 in, offset: 30 mm}}
   tyres: {own: {as_is: true, size: 165/80R13 83S}}
   rear_suspension: {own: {as_is: true, layout: trailing arm, bump_travel: 80 mm,
-                          droop_travel: 80 mm, camber_gain: 0 deg/m, camber: 0 deg, roll_centre_height: 0 mm}}
+                          droop_travel: 80 mm, camber_gain: 0 deg/m, camber: 0 deg,
+                          roll_centre_height: 0 mm}}
 """
 REAR = """
     rear:
@@ -160,3 +161,50 @@ def test_a_kit_that_needs_larger_wheels_says_so_as_a_person_would() -> None:
     assert kit.startswith("the front suspension needs wheels of ≥ 17 in, these are front: 13 in")
     brief = failing_words(build.verdict("must.1"), build.evaluation)
     assert brief.startswith("the brief keeps nominal diameter of the wheel at ≤ 12 in")
+
+
+def test_gaps_by_tape_alone_still_tell_what_a_longer_stop_buys() -> None:
+    # The gap above was taken at full bump, so a stop 10 mm longer is 10 mm more of it.
+    found = evaluate(car("")).result("widest_tyres").value
+    row = found.row("bump stop 10 mm longer")
+    assert row is not None
+    assert 0.0 <= max(row.air.values()) <= 0.010 + 1e-9
+    assert found.row("lip rolled") is None  # how deep its fold is nobody measured
+
+
+def test_what_stood_there_with_another_layout_is_gone() -> None:
+    beside = """
+    rear:
+      beside:
+        rod: {follows: body, start: [0 mm, 560 mm, 100 mm], end: [0 mm, 560 mm, 260 mm],
+              diameter: 40 mm}
+        leaf: {follows: half way, layout: live axle on leaf springs, start: [0 mm, 560 mm, 100 mm],
+               end: [0 mm, 560 mm, 260 mm], diameter: 40 mm}
+"""
+    found = evaluate(car(beside)).result("rear_tyre_clearance")
+    assert set(found.labelled()) == {"rod"}
+
+
+def test_packing_moves_the_wheel_against_its_arch() -> None:
+    text = car(REAR.replace("OUT", "800").replace("inner: 540", "inner: 560 mm, ceiling: 420"))
+    packed = text.replace("bump_travel: 80 mm", "bump_travel: 80 mm, packing: 20 mm")
+    near = evaluate(text).value("rear_tyre_clearance", "ceiling")
+    away = evaluate(packed)
+    assert not away.problems
+    rise = away.value("adjusted_height", "rear")
+    assert rise > 0.015  # the spring's seat over the motion ratio
+    assert away.value("rear_tyre_clearance", "ceiling") - near == pytest.approx(rise, abs=3e-3)
+
+
+def test_spokes_stand_clear_of_the_caliper_by_their_own_outline() -> None:
+    text = car("").replace(
+        "offset: 30 mm}}",
+        "offset: 30 mm, spokes: [[80 mm, 0 mm], [160 mm, 16 mm]]}}\n"
+        "  front_brakes: {own: {kind: disc, rotor_diameter: 230 mm, "
+        "caliper_outline: [[-2 mm, 120 mm], [60 mm, 120 mm]]}}",
+    )
+    build = evaluate(text)
+    assert not build.problems
+    assert build.value("spoke_clearance", "front") == pytest.approx(0.006, abs=1e-4)  # 8 - 2
+    assert str(build.verdict("wheels.spoke-clearance").state) == "good"
+    assert evaluate(car("")).verdict("wheels.spoke-clearance").senseless

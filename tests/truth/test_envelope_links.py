@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import fcl
 import numpy as np
 import pytest
@@ -15,12 +17,15 @@ from drybuild.physics.envelope.path import guided_path
 from drybuild.physics.envelope.rim import Pieces, disc_plate, drop_centre, measured_barrel
 from drybuild.physics.envelope.room import room
 from drybuild.physics.linkage import solver
+from drybuild.project.load import load
 from drybuild.project.suspension import FrontSuspension
-from drybuild.quantities.graph import _Recorder
+from drybuild.quantities.all import graph
+from drybuild.quantities.graph import Evaluation, _Recorder
 from drybuild.quantities.suspension_linkage import linkage_of
 from drybuild.quantities.wheels_links import guided
 from tests.building import Evaluated, evaluate
 
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 NONE = np.zeros(1)
 BEAD, RIM, OFFSET = 0.3802, 0.1524, 0.032  # a 15 in rim 6 in wide, ISO 4000-2
 TYRE = tyre_outline(
@@ -224,3 +229,39 @@ def test_samples_near_the_nominal_are_those_of_the_whole_march(
     marched = made.motion(**grid)
     assert near.motion.pose.centre == pytest.approx(marched.motion.pose.centre, abs=1e-9)
     assert near.motion.inverse == pytest.approx(marched.motion.inverse, abs=1e-6)
+
+
+def test_lean_in_a_bend_is_that_of_the_solved_roll(car: Evaluated) -> None:
+    # Finite roll of 3 deg by the solver against the slope that the bend's sums take.
+    roll = np.radians(3.0)
+    outer, inner = (car.value("camber_in_roll", f"front {side}") for side in ("outer", "inner"))
+    assert car.value("wheel_lean", "front") == pytest.approx((outer - inner) / 2.0 / roll, rel=0.05)
+
+
+@pytest.fixture(scope="module")
+def estate() -> Evaluation:
+    return Evaluation(graph(), load(EXAMPLES / "estate"), 120)
+
+
+@pytest.mark.parametrize(
+    ("axle", "option", "own"),
+    [
+        ("front", "original", {"own links", "own damper", "own spring", "strut"}),
+        ("front", "wishbone kit", {"own links", "own spring"}),
+        ("rear", "original", {"own leaf spring", "leaf spring"}),
+        ("rear", "four links and coils", {"own links", "own spring"}),
+    ],
+)
+def test_the_demos_hardpoints_run_through_to_the_verdict(
+    estate: Evaluation, axle: str, option: str, own: set[str]
+) -> None:
+    picks = {**estate.build.assumed_picks(), f"{axle}_suspension": option}
+    found = estate.result(f"{axle}_tyre_clearance", picks)
+    assert not found.open, found.missing
+    gaps = found.labelled()
+    assert own <= set(gaps)
+    assert ("leaf spring" in gaps) == (option == "original" and axle == "rear")
+    for name, values in gaps.items():
+        assert np.isfinite(values).all(), name
+        assert 1e-3 < np.std(values) < 8e-3, name  # tape, tyres and travel: some millimetres
+        assert values[0] > 0.0, name  # nothing of a car that drives is fouled by its own wheel

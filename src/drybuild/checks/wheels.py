@@ -67,6 +67,17 @@ CHECKS = (
         "wheel, whatever its caliper; measured outlines would say it for this very wheel",
         mend="Larger wheels or a smaller disc; settle wheels and tyres before the brakes.",
     ),
+    Check(
+        id="wheels.spoke-clearance",
+        asks="Does the caliper stand clear of the spokes?",
+        quantity="spoke_clearance",
+        at_least="3 mm",
+        band="1 mm",
+        source="common-practice",
+        caution=CAUTION,
+        mend="Wheels whose spokes stand farther out, a thinner caliper, or a spacer that local "
+        "codes allow; measure the spokes' back.",
+    ),
     _envelope("front", "through travel and lock"),
     _envelope("rear", "through travel and roll"),
     Check(

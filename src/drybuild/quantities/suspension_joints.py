@@ -8,9 +8,11 @@ import numpy as np
 
 from drybuild.errors import DoesNotApply
 from drybuild.project.samples import Values
+from drybuild.project.steering import Steering
 from drybuild.project.suspension import FrontSuspension, RearSuspension, Suspension
 from drybuild.quantities.axles import FRONT, REAR
-from drybuild.quantities.quantity import Labelled, quantity
+from drybuild.quantities.quantity import Labelled, quantity, step
+from drybuild.quantities.wheels_links import STEERS, TRAVELS, guided, travels
 
 if TYPE_CHECKING:
     from drybuild.physics.linkage.layouts import Swept
@@ -20,15 +22,47 @@ Linkages = dict[str, "Swept"]
 KINDS = {"ball": "ball_joint_cone", "bush": "bush_cone"}
 
 
+@step("Front linkage at bump, droop and full lock", source="dixon-suspension")
+def front_at_lock(front_suspension: FrontSuspension, steering: Steering) -> Labelled:
+    """Return the greatest tilt of every joint at full lock, at bump, standing and at droop."""
+    found = guided(
+        suspension=front_suspension,
+        camber=front_suspension.camber,
+        toe_in=front_suspension.toe_in / 2.0,
+        travel=travels(front_suspension.droop_travel, front_suspension.bump_travel),
+        lock=float(steering.inner_lock[0]),
+        steers=STEERS,
+        roll=np.zeros(1),
+    )
+    if found is None or found.swept.motion.steer.size == 1:
+        return {}
+    from drybuild.physics.linkage.joint_angles import joint_tilts  # noqa: PLC0415  kept for need
+
+    rows = np.array([0, TRAVELS // 2, TRAVELS - 1]) * STEERS
+    places = np.concatenate((rows, rows + STEERS - 1))
+    tilts: Labelled = {}
+    for joint in joint_tilts(motion=found.swept.motion, places=places):
+        slopes = np.nan_to_num(joint.tilt[:, 1:] - joint.tilt[:, :1])
+        values = np.abs(joint.tilt[:, :1] + slopes @ found.errors)
+        if np.isfinite(values[:, 0]).any():
+            tilts[joint.name] = np.nanmax(values, axis=0)
+    return tilts
+
+
 @quantity("-", "Tilt of a joint over what it may", per="axle and joint", source="reimpell-steering",
           shown="%")  # fmt: skip
 def joint_tilt(
     front_linkage: Linkages,
     rear_linkage: Linkages,
+    front_at_lock: Labelled,
     front_suspension: FrontSuspension,
     rear_suspension: RearSuspension,
 ) -> Labelled:
-    """Return the greatest tilt at full bump or droop of every ball and bush, over its allowance."""
+    """Return the greatest tilt of every ball and bush over its allowance.
+
+    At full bump or droop, and in front at full lock as well. Where lock brings more, the spread
+    is that of the points' slopes.
+    """
     both = {**front_linkage, **rear_linkage}
     if not both:
         raise DoesNotApply("options.front_suspension.points", "no hardpoints are given")
@@ -40,7 +74,10 @@ def joint_tilt(
         places = np.array([0, len(one.motion.travel) - 1])
         for joint in joint_tilts(motion=one.motion, places=places):
             allowed: Values = getattr(ends[axle], KINDS[joint.kind])
-            found[f"{axle} {joint.name}"] = joint.tilt.max(axis=0) / allowed
+            tilt = joint.tilt.max(axis=0)
+            if axle == FRONT and joint.name in front_at_lock:
+                tilt = np.maximum(tilt, front_at_lock[joint.name])
+            found[f"{axle} {joint.name}"] = tilt / allowed
     if not found:
         raise DoesNotApply("options.front_suspension.points", "none of its joints tilts")
     return found

@@ -30,6 +30,8 @@ DAMPER, SPRING = 0.028, 0.055
 """Radius of a damper, and of a spring that is not given; common practice, no source. [m]"""
 RACK, ARM = 0.1, np.radians(50.0)
 """Widest travel of a rack and of a steering box's arm that is tried. [m], [rad]"""
+TRAVELS, STEERS, ROLLS = 7, 7, 5
+"""Positions that a wheel is looked at in."""
 STEP = 1e-3
 """Of a reading, for its slope: a tape's spread. [m], [rad]"""
 BARS = ("bar_end", "bar_link", "bar_axis")
@@ -202,6 +204,13 @@ def guided(
         camber, toe_in = columns.pop("camber")[0], columns.pop("toe")[0]
         _KNOWN[key] = _swept(suspension, columns, camber, toe_in, travel, lock, steers, roll)
     return Guided(swept=_KNOWN[key], errors=errors)
+
+
+def travels(droop: Values, bump: Values) -> Values:
+    """Return positions from droop to bump with the standing one among them, nominal."""
+    half = TRAVELS // 2 + 1
+    down = np.linspace(-float(droop[0]), 0.0, half)
+    return np.concatenate((down, np.linspace(0.0, float(bump[0]), half)[1:]))
 
 
 MOST_KNOWN = 16

@@ -29,7 +29,7 @@ from drybuild.quantities.axles import FRONT, REAR
 from drybuild.quantities.body import signed
 from drybuild.quantities.quantity import step
 from drybuild.quantities.suspension_alignment import rear_camber, rear_toe_in
-from drybuild.quantities.wheels_links import Guided, Sway, guided
+from drybuild.quantities.wheels_links import ROLLS, STEERS, TRAVELS, Guided, Sway, guided, travels
 from drybuild.tables.suspension import layout_of
 
 RADIUS_SHARE = 0.4538
@@ -42,7 +42,6 @@ GUARD_FROM = 0.5
 """The guard begins at this share of the lip's distance; nearer in is the suspension's place."""
 LEAST_BUMP = 0.005
 """Travel up that is left however low the car stands. [m]"""
-TRAVELS, STEERS, ROLLS = 7, 7, 5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -233,16 +232,12 @@ class _Axle:
 
     def _guided(self) -> Guided | None:
         """Return the option's own linkage over travel, lock and roll, if its points are given."""
-        half = TRAVELS // 2 + 1
-        droop, bump = float(self.droop[0]), float(self.bump[0])
-        most = (bump + droop) / (2.0 * self.half)
+        most = float(self.bump[0] + self.droop[0]) / (2.0 * self.half)
         return guided(
             suspension=self.suspension,
             camber=self.setting[0],
             toe_in=self.setting[1],
-            travel=np.concatenate(
-                (np.linspace(-droop, 0.0, half), np.linspace(0.0, bump, half)[1:])
-            ),
+            travel=travels(self.droop, self.bump),
             lock=None if self.locks is None else float(self.locks[0][0]),
             steers=STEERS,
             roll=np.linspace(-most, most, ROLLS),

@@ -37,6 +37,7 @@ from drybuild.quantities.tyres_form import TyreForm, tyre_form
 from drybuild.quantities.wheels import MeasuredFit
 from drybuild.quantities.wheels_envelope import AIR, GROWTH_SPEED, barrel_of, outline_of
 from drybuild.quantities.wheels_room import (
+    AS_IT_IS,
     MIDDLE_SHARE,
     Change,
     Rooms,
@@ -185,9 +186,14 @@ def widest_tyres(
         if change == Change(lock=change.lock):
             return {**base, **{axle: one.room for axle, one in found.items()}}
         found |= rear_room(rear_suspension, arches, rear_track, rear_adjusted, change)
-        return {axle: found[axle].room if axle in found else taped[axle] for axle in AXLES}
+        return {
+            axle: found[axle].room if axle in found else _taped(axle, arches, measured_fit, change)
+            for axle in AXLES
+        }
 
-    taped = {axle: _taped(axle, arches, measured_fit) for axle in AXLES if not measured[axle]}
+    taped = {
+        axle: _taped(axle, arches, measured_fit, AS_IT_IS) for axle in AXLES if not measured[axle]
+    }
     given = {**front_wheel_room, **rear_wheel_room}
     base = {axle: given[axle].room if axle in given else taped[axle] for axle in AXLES}
     plain = _tried(ANY_RIM, base, choices, shifts, None, base)
@@ -229,9 +235,12 @@ def _fitted(found: Clear, tyres: Tyres, old_offset: Values) -> Fitted:
 
 
 def _changes(brief: Brief, given: Rooms, measured: dict[str, bool]) -> dict[str, Change]:
-    """Return what may be tried: no lip is rolled that the brief keeps, or that has no fold."""
+    """Return what may be tried: no lip is rolled that the brief keeps, or that has no fold.
+
+    Of gaps by tape only a longer stop's gain is known: the gap above was taken at full bump.
+    """
     if not given:
-        return {}
+        return {LONG_STOP: Change(bump=BUMP_STOP)}
     kept = [word.lower() for word in brief.keep] if brief.has("keep") else []
     rolled = any(one.rolls_back > 0.0 for one in given.values()) and not any(
         part in word for word in kept for part in WINGS
@@ -413,7 +422,7 @@ def _least_rim(brakes: AxleBrakes) -> float:
     return 0.0
 
 
-def _taped(axle: str, arches: Arches, fit: MeasuredFit) -> Room:
+def _taped(axle: str, arches: Arches, fit: MeasuredFit, change: Change) -> Room:
     """Return the room where only the gaps round the measured tyre are known: three walls."""
 
     def gap(name: str) -> float:
@@ -428,7 +437,7 @@ def _taped(axle: str, arches: Arches, fit: MeasuredFit) -> Room:
     walls = (
         ("inner side", np.full(up.size, -half - gap("inner")), up),
         ("wing", np.full(up.size, half + gap("outer")), up),
-        ("arch above", across, np.full(across.size, top + gap("radial"))),
+        ("arch above", across, np.full(across.size, top + gap("radial") + change.bump)),
     )
     return room(
         path=WheelPath(

@@ -82,6 +82,7 @@ def test_a_finding_moves_cost_and_dates(browser, tmp_path) -> None:
         moves = page.locator("#finding .moves")
         expect(moves).to_contain_text("Hours of rust repair")
         expect(moves).to_contain_text("Cost of the whole build")
+        expect(moves).to_contain_text("Bending stiffness in each state over the original's: as found")
         expect(
             page.locator("a.zone[aria-label^='outer sill left: to be replaced, probed']")
         ).to_have_count(1)

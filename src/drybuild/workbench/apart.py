@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 
 from drybuild.session import Session
 from drybuild.workbench.desk import Desk
@@ -14,13 +14,14 @@ _ONE = threading.Lock()
 
 
 @contextmanager
-def apart(desk: Desk) -> Iterator[Session]:
+def apart(desk: Desk, *, queued: bool = False) -> Iterator[Session]:
     """Give a copy of the session that is shown; what it finds is handed back at the end.
 
     The desk's lock is held only to copy and to hand back, and between two quantities the work
-    makes way for requests. When the build has moved on meanwhile, nothing is handed back.
+    makes way for requests. When the build has moved on meanwhile, nothing is handed back. What
+    takes long is `queued`: one after the other.
     """
-    with _ONE:
+    with _ONE if queued else nullcontext():
         with desk.lock:
             shown = desk.session
             copy = shown.beside()

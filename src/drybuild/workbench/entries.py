@@ -24,7 +24,6 @@ from drybuild.tables.measuring import HowTo, how_to
 from drybuild.units import currency_of
 from drybuild.workbench.places import page_id
 
-
 NEW = "new one"
 """Stands for the name of a part that is not there yet."""
 ASKED = 7

@@ -21,7 +21,8 @@ HEADLINE = (
     "finish_date",
 )
 """The figures that tell most of a car."""
-
+BESIDES = ("shell_state_torsion", "shell_state_bending")
+"""What a finding moves too; told where it was worked out before and after."""
 
 _BEFORE: WeakKeyDictionary[Desk, tuple[int, dict[str, Result]]] = WeakKeyDictionary()
 """The version before the last change from a page, and what its figures were."""
@@ -39,8 +40,11 @@ def changed_figures(desk: Desk) -> tuple[Moved, ...]:
     version, before = _BEFORE.get(desk, (desk.version, {}))
     if not desk.settled or version == desk.version:
         return ()
-    return moved_figures(before, _headline(desk), desk.build, HEADLINE)
+    return moved_figures(before, _headline(desk), desk.build, (*HEADLINE, *BESIDES))
 
 
 def _headline(desk: Desk) -> dict[str, Result]:
-    return {name: desk.session.evaluation.result(name) for name in HEADLINE}
+    evaluation, picks = desk.session.evaluation, desk.build.assumed_picks()
+    found = {name: evaluation.result(name) for name in HEADLINE}
+    known = {name: evaluation.memory.get(evaluation.key_of(name, picks)) for name in BESIDES}
+    return found | {name: one for name, one in known.items() if one is not None}

@@ -70,8 +70,10 @@ def shown_at(build: Build, path: str) -> str:
     for head, page in (("survey.", "/shell"), ("work.", "/work"), ("brief.", "/")):
         if path.startswith(head):
             return page + at
-    if not path.startswith("car."):
-        return "/verdicts"
+    return _on_car(build, path) if path.startswith("car.") else "/verdicts"
+
+
+def _on_car(build: Build, path: str) -> str:
     section = path.split(".")[1]
     cls = CAR_SECTIONS.get(section)
     part = part_at(cls, build.car.get(section), f"car.{section}", path) if cls else ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
@@ -16,6 +16,7 @@ from drybuild.workbench.apart import apart, ready
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
 from drybuild.workbench.movement import HEADLINE
+from drybuild.workbench.pages.matters import DRAWN
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.rendering import counts, told
 
@@ -24,6 +25,8 @@ MOST = 4
 OPTION, TRY = "o.", "try."
 """What the names in the address begin with: an option to show, a pick to try."""
 UNLIKE = ("name", "as_is")
+_DONE: set[tuple[Hashable, ...]] = set()
+"""What has been judged side by side of the build as it is shown."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,7 +46,8 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     build = desk.build
     system = asked.get("system", "")
     columns = _columns(desk, asked)
-    shown = len(columns) > 1 and ready(desk)
+    done = _key(desk, columns) in _DONE
+    shown = len(columns) > 1 and done
     verdicts = [_verdicts(desk.session, one.picks) for one in columns] if shown else []
     tried = {key.removeprefix(TRY): name for key, name in asked.items() if key.startswith(TRY)}
     choosable = {name: list(ones) for name, ones in build.options.items() if len(ones) > 1}
@@ -51,7 +55,8 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "system": system if system in build.options else "",
         "columns": columns,
         "facts": _facts(desk, system, columns) if system in build.options else [],
-        "waits": not ready(desk),
+        "waits": not done,
+        "link": f"/compare?{urlencode({**asked, DRAWN: 'all'})}" if ready(desk) else "",
         "figures": _figures(desk.session, columns) if shown else [],
         "counted": [dict(counts(ones)) for ones in verdicts],
         "differing": _differing(desk, verdicts),
@@ -59,18 +64,29 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "choosable": choosable,
         "taken": build.assumed_picks(),
         "tried": tried,
-        "here": f"/compare?{urlencode(dict(asked.items()))}",
+        "here": f"/compare?{urlencode({key: one for key, one in asked.items() if key != DRAWN})}",
     }
 
 
 def before(desk: Desk, asked: Asked) -> None:
-    """Judge what stands side by side beside the desk."""
+    """Judge what stands side by side beside the desk, when that is asked for."""
+    if not asked.get(DRAWN):
+        return
+    desk.wait()
     columns = _columns(desk, asked)
-    if len(columns) > 1 and ready(desk):
-        with apart(desk) as session:
+    key = _key(desk, columns)
+    if len(columns) > 1 and key not in _DONE and ready(desk):
+        with apart(desk, queued=True) as session:
             for one in columns:
                 _verdicts(session, one.picks)
             _figures(session, columns)
+        _DONE.difference_update([one for one in _DONE if one[:3] != key[:3]])
+        _DONE.add(key)
+
+
+def _key(desk: Desk, columns: list[Column]) -> tuple[Hashable, ...]:
+    picks = (tuple(sorted(one.picks.items())) for one in columns)
+    return id(desk), desk.version, desk.settled, *picks
 
 
 def _columns(desk: Desk, asked: Asked) -> list[Column]:

@@ -54,6 +54,11 @@ def draw_topics(desk: Desk, topics: tuple[Topic, ...], asked: Asked) -> None:
     wanted = asked.get(DRAWN, "")
     if wanted:
         desk.wait()
+    if ready(desk):
+        with apart(desk) as session:
+            for name in (name for topic in topics for name in topic.leads):
+                if name in session.graph.quantities:
+                    session.evaluation.result(name)
     for topic in topics:
         if topic.chapters and wanted not in (page_id(topic.title), "all"):
             continue
@@ -65,7 +70,7 @@ def draw(desk: Desk, names: tuple[str, ...], matters: tuple[str, ...] = ()) -> N
     if not ready(desk):
         return
     version, settled = desk.version, desk.settled
-    with apart(desk) as session:
+    with apart(desk, queued=bool(names)) as session:
         for chapter in _wanted(names):
             key = _key(desk, chapter, version, settled=settled)
             if key not in _DRAWN:

@@ -78,7 +78,11 @@ async function drawRest() {
   drawing = true;
   try {
     for (let link, last; (link = document.querySelector("a[data-draw]")) && link !== last;) {
-      const page = await bring(link.getAttribute("href"));
+      const address = new URL(link.href);
+      for (const [name, value] of new URLSearchParams(location.search)) {
+        if (!address.searchParams.has(name)) address.searchParams.append(name, value);
+      }
+      const page = await bring(address.pathname + address.search);
       if (!page) continue; // something newer was asked for meanwhile
       last = link;
       swap(page);

@@ -64,3 +64,15 @@ def test_money_keeps_its_currency() -> None:
     assert to_si(36.0, "EUR/h", "money/s") == pytest.approx(0.01)
     with pytest.raises(UnitError):
         to_si(1.0, "h", "money")
+
+
+def test_fuel_by_distance_in_us_units() -> None:
+    """One mile to the US gallon is 235.215 l/100 km: 1 mi = 1609.344 m, 1 gal = 3.785411784 l.
+
+    NIST SP 811 (2008), appendix B.8; gallons per 100 miles as on the label of 40 CFR 600.302-12
+    (from memory).
+    """
+    per_100_miles = 100.0 / 29.4
+    assert to_si(per_100_miles, "gal/100 mi", "m²") == pytest.approx(
+        to_si(235.215 / 29.4, "l/100 km", "m²"), rel=1e-6
+    )

@@ -48,6 +48,7 @@ _WHOLE = {
     "l/100km": "litre_per_100km",
     "L/100 km": "litre_per_100km",
     "L/100km": "litre_per_100km",
+    "gal/100 mi": "gallon_per_100_miles",
     "cc": "cm**3",
 }
 _RETRIES = (
@@ -68,6 +69,7 @@ def _registry() -> pint.UnitRegistry[float]:
         # Whatever is wrong with what was kept (a full disk, another version): do without.
         registry = pint.UnitRegistry()
     registry.define("litre_per_100km = 1e-8 m**2")
+    registry.define("gallon_per_100_miles = 3.785411784e-3 / 160934.4 * m**2")
     return registry
 
 

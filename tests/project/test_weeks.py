@@ -36,3 +36,10 @@ def test_a_span_with_hours_and_a_single_day() -> None:
 def test_a_span_that_ends_before_it_begins_or_is_no_span_is_told(text: str) -> None:
     build = evaluate(f"{BARE}work: {{weeks_off: [{text}]}}\n")
     assert [one.code for one in build.problems] == ["span-unreadable"]
+
+
+def test_a_week_without_a_working_day_is_told() -> None:
+    build = evaluate(f"{BARE}work: {{weekdays: {{monday: 0, sunday: 0}}}}\n")
+    (problem,) = build.problems
+    assert (problem.code, problem.field) == ("no-weekday", "work.weekdays")
+    assert "weight above 0" in problem.mend

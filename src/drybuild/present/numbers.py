@@ -40,6 +40,7 @@ US_UNITS = {
     "kg/h": "lb/h",
     "cm³": "cu in",
     "kg/m": "lb/ft",
+    "l/100 km": "gal/100 mi",
 }
 """What a reader of US units gets in place of each metric unit; the others stay."""
 _READ_AS = {

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 from typing import Any
 
 import anyio.to_thread
@@ -20,6 +21,7 @@ from drybuild.session import edit, redo, undo
 from drybuild.workbench import bay
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.placing import FARTHEST, STEEPEST
+from drybuild.workbench.promises import ANSWERS, REFUSED
 
 Json = dict[str, Any]  # JSON is free-form
 BAD, CLASH = 400, 409
@@ -209,11 +211,10 @@ def _readable(text: str) -> bool:
 
 def openapi() -> Json:
     """Return the OpenAPI document of this interface."""
-    free = {"description": "Done.", "content": {"application/json": {"schema": _OBJECT}}}
     paths: Json = {}
     for name, act in READS.items():
         paths[f"/api/{name}"] = {
-            "get": {"operationId": name, "summary": act.__doc__, "responses": {"200": free}}
+            "get": {"operationId": name, "summary": act.__doc__, "responses": _answers(name)}
         }
     for name, (tries, bounds) in TRIES.items():
         paths[f"/api/{name}"] = {
@@ -223,10 +224,7 @@ def openapi() -> Json:
                 "requestBody": {
                     "content": {"application/json": {"schema": _numbers_schema(bounds)}},
                 },
-                "responses": {
-                    "200": free,
-                    "400": {**free, "description": "It does not read."},
-                },
+                "responses": _answers(name, {"400": "It does not read."}),
             }
         }
     for name, (writes, must, may) in WRITES.items():
@@ -244,11 +242,13 @@ def openapi() -> Json:
                     "required": bool(must),
                     "content": {"application/json": {"schema": schema}},
                 },
-                "responses": {
-                    "200": free,
-                    "400": {**free, "description": "It does not read; nothing is saved."},
-                    "409": {**free, "description": "It cannot be saved; nothing is changed."},
-                },
+                "responses": _answers(
+                    name,
+                    {
+                        "400": "It does not read; nothing is saved.",
+                        "409": "It cannot be saved; nothing is changed.",
+                    },
+                ),
             }
         }
     return {
@@ -271,7 +271,14 @@ def _numbers_schema(bounds: dict[str, float]) -> Json:
     }
 
 
-_OBJECT = {"type": "object"}
+def _answers(name: str, refusals: Mapping[str, str] = MappingProxyType({})) -> Json:
+    """Return what an address answers, by status."""
+    told = {"200": ("Done.", ANSWERS[name])}
+    told |= {status: (words, REFUSED) for status, words in refusals.items()}
+    return {
+        status: {"description": words, "content": {"application/json": {"schema": schema}}}
+        for status, (words, schema) in told.items()
+    }
 
 
 def _document(request: Request) -> Response:

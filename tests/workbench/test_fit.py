@@ -209,3 +209,26 @@ def test_no_style_is_allowed_in_the_page(looked_at: Bench) -> None:
     policy = page.headers["content-security-policy"]
     assert "unsafe" not in policy
     assert 'style="' not in page.text
+
+
+@pytest.mark.parametrize(
+    ("path", "begins"),
+    [
+        ("/fit/bay.glb", b"glTF"),
+        ("/fit/template.pdf?part=battery", b"%PDF"),
+        ("/fit/template-whole.pdf", b"%PDF"),
+        ("/fit/template.dxf?part=engine", b"  0\n"),
+        ("/fit/tape.pdf", b"%PDF"),
+    ],
+)
+def test_files_can_be_taken_home(looked_at, path, begins):
+    answer = looked_at.client.get(path)
+    assert answer.status_code == 200, answer.text
+    assert answer.content.startswith(begins)
+    assert "attachment" in answer.headers["content-disposition"]
+
+
+def test_the_page_offers_what_can_be_taken_home(looked_at):
+    page = looked_at.client.get("/fit").text
+    assert "<option>engine</option><option>battery</option>" in page
+    assert looked_at.client.get("/fit/template.pdf?part=wing").status_code == 404

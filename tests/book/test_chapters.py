@@ -25,6 +25,7 @@ TITLES = (
     "Corners and ride",
     "Engine, gearing and performance sheet",
     "Fit: the engine in its bay",
+    "Fit: where the engine sits best",
     "Cooling, fuel and exhaust sheet",
     "Wiring sheet",
     "Shell, cabin and belts sheet",
@@ -39,8 +40,8 @@ TITLES = (
     "Sources used",
 )
 """In the order that a person needs them in the garage."""
-CAN_HURT = TITLES[4:5] + TITLES[6:21]
-DRAWN = TITLES[6:22]
+CAN_HURT = TITLES[4:5] + TITLES[6:22]
+DRAWN = TITLES[6:23]
 SYSTEMS = ("metric", "us")
 
 

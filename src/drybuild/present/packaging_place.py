@@ -33,8 +33,8 @@ SPOT_COLUMNS = ("pair", "margin", "odds", "at x, y, z")
 CAUTION = (
     "Usual shapes and boxes stand in for parts: before cutting or buying, try a template or a bare "
     "block in the bay. Cutting floor, tunnel, bulkhead, towers or cross-member changes what "
-    "carries the car: plan it with a licensed shop, local codes decide. Lift engines with rated "
-    "gear and nobody below."
+    "carries the car: local codes and licensed practice decide. Lift engines with rated gear and "
+    "nobody below."
 )
 Json = dict[str, Any]  # JSON is free-form
 Row = tuple[str, ...]

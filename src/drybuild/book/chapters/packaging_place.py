@@ -27,7 +27,7 @@ def placement_chapter(session: Session) -> Chapter:
     found = placement_of(session.evaluation)
     if isinstance(found, str):
         words = Words(text=f"Nothing is placed: {found}.")
-        return Chapter(title=title, intro=INTRO, blocks=(words,))
+        return Chapter(title=title, intro=INTRO, blocks=(Caution(text=present.CAUTION), words))
     units, currency = session.build.units, session.build.currency
     length = float(session.evaluation.result("engine_size").value[0])
     blocks: list[Block] = [

@@ -18,6 +18,13 @@ TOPICS = (
         chapters=("packaging",),
         leads=("bay_margin", "bay_fit_chance", "bonnet_clearance", "sump_ground_clearance"),
     ),
+    Topic(
+        title="The best place",
+        asks="Where would it sit best, and what would have to give?",
+        matters=(),
+        chapters=("packaging_place",),
+        leads=("place_margin",),
+    ),
 )
 
 

@@ -17,7 +17,7 @@ from drybuild.project.tyres import Tyres
 from drybuild.project.wheels import Wheels
 from drybuild.quantities.axles import FRONT, REAR, constant
 from drybuild.quantities.quantity import Labelled, quantity, step
-from drybuild.quantities.tyres import TyreShape
+from drybuild.quantities.tyres import RIM_STEP, TyreShape
 from drybuild.quantities.wheels_room import Rooms
 
 AIR = Air(aside=0.006, above=0.010)
@@ -25,6 +25,7 @@ AIR = Air(aside=0.006, above=0.010)
 GROWTH_SPEED = 160.0 / 3.6
 """Speed that growth is given for. [m/s]"""
 NO_ARCH = "the arch itself is not measured; the gaps round today's tyre serve"
+NOT_ON_RIM = "the tyre does not go on these rims"
 NOTHING_NEAR = "nothing of it comes near the tyre: are the places told from the wheel's centre?"
 Envelopes = dict[str, tuple[Gap, ...]]
 """Gaps by axle; empty where the arch itself was not measured."""
@@ -35,6 +36,7 @@ def fitted_tyres(
     tyre_shape: TyreShape,
     tyre_section_width: Labelled,
     bead_seat_diameter: Labelled,
+    wheel_diameter: Labelled,
     wheel_width: Labelled,
     wheel_offset: Labelled,
     track_change: Labelled,
@@ -42,7 +44,10 @@ def fitted_tyres(
     tyres: Tyres,
     brief: Brief,
 ) -> dict[str, Fitted]:
-    """Add growth at the usual fast speed; what makers' tyres differ by is their spread."""
+    """Add growth at the usual fast speed; what makers' tyres differ by is their spread.
+
+    A tyre that does not go on its rim has no outline there.
+    """
     growth = growth_at_speed(
         growth=tyres.speed_growth,
         reference_speed=constant(GROWTH_SPEED),
@@ -54,19 +59,24 @@ def fitted_tyres(
             wheel_width[axle], wheel_offset[axle], track_change[axle], growth, wheels, tyres,
         )
         for axle in (FRONT, REAR)
+        if abs(float(tyre_shape.rim_diameter[axle][0] - wheel_diameter[axle][0])) < RIM_STEP
     }  # fmt: skip
 
 
 @step("Gaps round the front tyre over its motion", source="the-build-file")
-def front_envelope(front_wheel_room: Rooms, fitted_tyres: dict[str, Fitted]) -> Envelopes:
+def front_envelope(
+    front_wheel_room: Rooms, fitted_tyres: dict[str, Fitted], tyres: Tyres
+) -> Envelopes:
     """Return the least gap to each thing, with its place and its moment."""
-    return _envelope(front_wheel_room, fitted_tyres)
+    return _envelope(front_wheel_room, fitted_tyres, tyres)
 
 
 @step("Gaps round the rear tyre over its motion", source="the-build-file")
-def rear_envelope(rear_wheel_room: Rooms, fitted_tyres: dict[str, Fitted]) -> Envelopes:
+def rear_envelope(
+    rear_wheel_room: Rooms, fitted_tyres: dict[str, Fitted], tyres: Tyres
+) -> Envelopes:
     """Return the least gap to each thing, with its place and its moment."""
-    return _envelope(rear_wheel_room, fitted_tyres)
+    return _envelope(rear_wheel_room, fitted_tyres, tyres)
 
 
 @quantity("m", "Gap round the front tyre, over travel and lock", per="obstacle",
@@ -196,7 +206,9 @@ def _measured(tyres: Tyres, axle: str, name: str) -> bool:
     return tyres.has(name)
 
 
-def _envelope(rooms: Rooms, fitted: dict[str, Fitted]) -> Envelopes:
+def _envelope(rooms: Rooms, fitted: dict[str, Fitted], tyres: Tyres) -> Envelopes:
+    if not rooms.keys() <= fitted.keys():
+        raise DoesNotApply(tyres.path_of("size"), NOT_ON_RIM)
     return {
         axle: least_gaps(room=one.room, fitted=fitted[axle], wanders=one.wanders)
         for axle, one in rooms.items()

@@ -150,3 +150,14 @@ def test_sheet_and_weld_go_with_the_zones() -> None:
     usual = evaluate(BARE)
     for name in ("rust_sheet_mass", "rust_weld_length"):
         assert found.value(name) > usual.value(name) > 0.0
+
+
+def test_a_zone_that_this_body_has_not_is_a_problem_with_its_line() -> None:
+    text = "build: a\ncar: {body: {kind: unitary, shape: roadster}}\nsurvey:\n  zones:\n"
+    found = evaluate(text + "    roof skin: {found: patch}\n    hood well: {found: patch}\n")
+    (problem,) = found.problems
+    assert problem.code == "reference-unknown"
+    assert problem.line == 5
+    assert "a unitary roadster body has no zone" in problem.wrong
+    opens = evaluate(BARE + "jobs: {cut: {hours: 1 h, opens: [frame rail front left]}}\n")
+    assert [one.code for one in opens.problems] == ["reference-unknown"]

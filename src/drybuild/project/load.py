@@ -8,6 +8,7 @@ from pathlib import Path
 from drybuild.project.brief import Brief
 from drybuild.project.build import AS_IT_STANDS, FORMAT, Build
 from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS, system_class
+from drybuild.project.condition_zones import zone_problems
 from drybuild.project.document import Entry, Mapping, Node, Scalar, Where
 from drybuild.project.folder import read_folder
 from drybuild.project.option import Option
@@ -75,6 +76,7 @@ def load(folder: Path) -> Build:
     reader.problems.extend(place_problems(build))
     reader.problems.extend(solid_problems(build))
     reader.problems.extend(placing_problems(build))
+    reader.problems.extend(zone_problems(build))
     if "jobs" not in source.broken:
         reader.problems.extend(work_problems(build))
     ordered = sorted(dict.fromkeys(reader.problems), key=lambda one: (str(one.file), one.line))

@@ -6,6 +6,7 @@ import json
 import os
 import random
 import signal
+import socket
 import subprocess
 import sys
 import threading
@@ -22,6 +23,8 @@ from drybuild.session import undo
 KILLS = 200
 AT_ONCE = 4
 """Builds that are tried side by side, each with servers of its own; they wait for disks most."""
+SOON = 5.0
+"""Seconds; a page takes a few hundredths, on a computer with nothing else to do."""
 NURSERY = Path(__file__).with_name("nursery.py")
 
 
@@ -116,3 +119,23 @@ def test_a_thousand_rapid_requests_break_nothing(tmp_path):
             assert set(crowd.map(ask, range(1000))) == {200}
         assert load(tmp_path).problems == ()
         assert found.text.replace("engine: larger\n", "engine: original\n") == SMALL
+
+
+def test_bodies_that_never_end_hold_nobody_up(tmp_path):
+    """Forty senders stop in the middle of a form; pages come meanwhile, nothing is saved."""
+    with bench(tmp_path) as found, contextlib.ExitStack() as open_ones:
+        cookie = "; ".join(f"{name}={value}" for name, value in found.client.cookies.items())
+        head = (
+            f"POST /set HTTP/1.1\r\nHost: 127.0.0.1:{found.port}\r\nOrigin: {found.origin}\r\n"
+            f"Cookie: {cookie}\r\nContent-Type: application/x-www-form-urlencoded\r\n"
+            "Content-Length: 4000\r\n\r\naddress=build&value=Half"
+        )
+        for _ in range(40):
+            link = open_ones.enter_context(socket.create_connection(("127.0.0.1", found.port)))
+            link.sendall(head.encode())
+        begun = time.perf_counter()
+        assert found.client.get("/state").status_code == 200
+        assert time.perf_counter() - begun < SOON
+        assert found.post("/set", address="build", value="Ferrin 1600", was="Ferrin 1500")
+        assert "build: Ferrin 1600" in found.text
+    assert "Half" not in (tmp_path / "build.yaml").read_text("utf-8")

@@ -5,6 +5,8 @@ export type Pose = Record<string, number>;
 export interface Row {
   check: string;
   name: string;
+  /** Surely well clear: not in the table. */
+  far: boolean;
   gap: string;
   need: string;
   state: "good" | "tight" | "open" | "fails";

@@ -1,4 +1,4 @@
-// The table of clearances, rewritten as they come: each state by sign and word.
+// The table of clearances, rewritten as they come: each state by sign and word, without the far ones.
 
 import type { Row } from "./fitting.ts";
 
@@ -9,7 +9,7 @@ export function showRows(root: HTMLElement, rows: Row[], point: (name: string | 
   if (!body) return;
   const known = new Map([...body.querySelectorAll<HTMLElement>("[data-row]")].map((one) => [one.dataset.row, one]));
   const focused = document.activeElement;
-  const lines = rows.map((row) => {
+  const lines = rows.filter((one) => !one.far).map((row) => {
     const line = known.get(row.name) ?? made(row, point);
     if (!line.dataset.pointed) points(line, row.name, point);
     const cells = line.querySelectorAll("td");

@@ -16,6 +16,7 @@ from drybuild.physics.solids.nearest import Clearance
 from drybuild.present.nominal import number
 from drybuild.present.numbers import as_text, in_unit, unit_for, with_band
 from drybuild.present.packaging_meshes import drawn_solids
+from drybuild.present.packaging_pairs import FAR, SURELY
 from drybuild.project.address import Address
 from drybuild.project.build import Build
 from drybuild.project.packaging import EngineBox
@@ -173,7 +174,10 @@ def tried(desk: Desk, wanted: Mapping[str, float]) -> dict[str, Any]:  # JSON is
 
 
 def rows(session: Session) -> list[dict[str, Any]]:  # JSON is free-form
-    """Return the clearances as a table: gap, need, state, how sure, closest points."""
+    """Return the clearances as a table: gap, need, state, how sure, closest points.
+
+    What is surely well clear is marked as far: the page leaves it out, as the book does.
+    """
     evaluation, found = session.evaluation, []
     for check in session.checks:
         if check.matter != MATTER or evaluation.graph.quantities[check.quantity].unit != "m":
@@ -203,6 +207,7 @@ def _row(
         "words": f"{words}, {near.position}" if near and near.position else words,
         "sure": f"{one.probability * 100.0:.0f} %",
         "margin": round(float(one.margin), 6),
+        "far": bool(one.margin > FAR and one.probability > SURELY),
         "points": near
         and [[round(float(x), 5) for x in at] for at in (near.at_moving, near.at_fixed)],
     }

@@ -225,8 +225,10 @@ def _key(drawing: Drawing, survey: Survey, base: float) -> None:
         for up in {"patch": (True,), "replace": (True, False)}.get(found, ()):
             drawing.hatch(box, tone=EDGES[found], step=5.0, up=up)
         drawing.box(*box, tone=EDGES[found], dash="" if found else "2 1.5")
-        letter = f"{LETTERS[found]}  " if survey.marks is None else ""
-        drawing.words((at + 20.0, base), letter + WORDS[found], size=7.5)
+        words = f"{LETTERS[found]}  {WORDS[found]}"
+        if survey.marks is not None:
+            words = WORDS[found] if found else "not on the list"
+        drawing.words((at + 20.0, base), words, size=7.5)
         at += 84.0
     drawing.box(at, base - 8.0, 16.0, 10.0, weight=1.3, tone="faint")
     drawing.words((at + 20.0, base), "thick edge: carries load", size=7.5)

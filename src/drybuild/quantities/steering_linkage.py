@@ -62,6 +62,7 @@ def linkage_steering(front_suspension: FrontSuspension, steering: Steering) -> L
 _KNOWN: dict[bytes, Turned | None] = {}
 """By points and lock: gears that are alike in them move the wheels alike."""
 MOST_KNOWN = 8
+NOTHING = "not looked at yet"
 
 
 def _remembered(
@@ -75,11 +76,14 @@ def _remembered(
     for array in (camber, toe_in, *(points[one] for one in sorted(points))):
         name.update(np.ascontiguousarray(array).data)
     key = name.digest()
-    if key not in _KNOWN:
-        if len(_KNOWN) >= MOST_KNOWN:
-            _KNOWN.pop(next(iter(_KNOWN)))
-        _KNOWN[key] = _turned(suspension, points, camber, toe_in, lock)
-    return _KNOWN[key]
+    known = _KNOWN.get(key, NOTHING)
+    if not isinstance(known, str):
+        return known
+    found = _turned(suspension, points, camber, toe_in, lock)
+    if len(_KNOWN) >= MOST_KNOWN:
+        _KNOWN.clear()
+    _KNOWN[key] = found
+    return found
 
 
 def _turned(

@@ -198,12 +198,14 @@ def guided(
     kept = {name: one for name, one in points.items() if name not in BARS}
     columns, errors = _columns({**kept, "camber": camber[np.newaxis], "toe": toe_in[np.newaxis]})
     key = _name_of(suspension, columns, travel, lock, steers, roll)
-    if key not in _KNOWN:
-        if len(_KNOWN) >= MOST_KNOWN:
-            _KNOWN.pop(next(iter(_KNOWN)))
+    swept = _KNOWN.get(key)
+    if swept is None:
         camber, toe_in = columns.pop("camber")[0], columns.pop("toe")[0]
-        _KNOWN[key] = _swept(suspension, columns, camber, toe_in, travel, lock, steers, roll)
-    return Guided(swept=_KNOWN[key], errors=errors)
+        swept = _swept(suspension, columns, camber, toe_in, travel, lock, steers, roll)
+        if len(_KNOWN) >= MOST_KNOWN:
+            _KNOWN.clear()
+        _KNOWN[key] = swept
+    return Guided(swept=swept, errors=errors)
 
 
 def travels(droop: Values, bump: Values) -> Values:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from hashlib import blake2b
 
 import numpy as np
 import numpy.typing as npt
@@ -59,6 +60,15 @@ class Fitted:
         parts = (self.width_error, self.radius_error, self.shift_error)
         found = np.stack(np.broadcast_arrays(*parts))
         return found, found.std(axis=-1)
+
+    @cached_property
+    def name(self) -> bytes:
+        """All that decides its nominal form and place."""
+        found = blake2b(repr(self.shift).encode())
+        for part, corners in self.pieces:
+            found.update(part.encode())
+            found.update(np.ascontiguousarray(corners).data)
+        return found.digest()
 
     @cached_property
     def pieces(self) -> tuple[tuple[str, Array], ...]:
@@ -280,8 +290,7 @@ class _Near:
 
 def _least(path: WheelPath, seen: Seen, fitted: Fitted, moves: _Moves) -> Gap:
     points = np.stack((seen.s - fitted.shift, seen.rho), axis=1)
-    near = _near(points, fitted)
-    near = near.at(_contacts(near.distance, points[near.point], fitted))
+    near = _known_near(seen, points, fitted)
     foot = points[near.point] - near.distance[:, np.newaxis] * near.normal
     moving = _moving(path, seen, near, moves) + _growing(fitted, near, foot)
     rates, errors = np.concatenate([one[0] for one in moving]), [one[1] for one in moving]
@@ -310,6 +319,25 @@ def _least(path: WheelPath, seen: Seen, fitted: Fitted, moves: _Moves) -> Gap:
         meets=fitted.pieces[near.piece[0]][0],
         normal=(float(near.normal[0, 0]), float(near.normal[0, 1])),
     )
+
+
+_KNOWN: dict[tuple[int, bytes], tuple[Array, _Near]] = {}
+"""Contacts by the kept points, which are held so that their identity stays theirs, and the wheel:
+options that differ in their spreads alone share them."""
+MOST_KNOWN = 2048
+
+
+def _known_near(seen: Seen, points: Array, fitted: Fitted) -> _Near:
+    key = (id(seen.s), fitted.name)
+    known = _KNOWN.get(key)
+    if known is not None:
+        return known[1]
+    near = _near(points, fitted)
+    near = near.at(_contacts(near.distance, points[near.point], fitted))
+    if len(_KNOWN) >= MOST_KNOWN:
+        _KNOWN.clear()
+    _KNOWN[key] = seen.s, near
+    return near
 
 
 def _near(points: Array, fitted: Fitted) -> _Near:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -380,7 +380,7 @@ def slope_along(*, values: Array, way: Array, axis: int) -> Array:
     lost = np.full((*moved.shape[:-1], 1), np.nan)
     before = np.concatenate((lost, steps), axis=-1)
     after = np.concatenate((steps, lost), axis=-1)
-    order = 2 if way.size > 2 else 1
+    order: Literal[1, 2] = 2 if way.size > 2 else 1
     found = np.asarray(np.gradient(moved, way, axis=-1, edge_order=order), dtype=np.float64)
     for other in (after, before):
         found = np.where(np.isfinite(found), found, other)

@@ -180,11 +180,13 @@ def carried(*, path: WheelPath) -> Array:
 def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
     """Return what is kept, from memory where options differ in their spreads alone."""
     key = _name_of(path, obstacle, middle)
-    if key not in _KNOWN:
+    known = _KNOWN.get(key)
+    if known is None:
+        known = _looked_at(path, obstacle, middle)
         if len(_KNOWN) >= MOST_KNOWN:
-            _KNOWN.pop(next(iter(_KNOWN)))
-        _KNOWN[key] = _looked_at(path, obstacle, middle)
-    s, rho, point, position = _KNOWN[key]
+            _KNOWN.clear()
+        _KNOWN[key] = known
+    s, rho, point, position = known
     return Seen(obstacle=obstacle, s=s, rho=rho, point=point, position=position)
 
 

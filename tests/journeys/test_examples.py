@@ -280,7 +280,9 @@ def test_a_second_chassis_stiffens_and_weighs(demo: Example, left: Left) -> None
 
 
 def test_a_tall_engine_meets_the_kept_bonnet_and_tunnel(left: Left) -> None:
-    assert "packaging.bonnet" in told(left, "engine", "tall six")
+    tall = told(left, "engine", "tall six")
+    assert "wherever it sits, room is lacking" in tall
+    assert "the brief keeps bonnet, tunnel and bulkhead (packaging.place)" in tall
     assert "alters bonnet, which the brief keeps" in told(left, "engine", "tall six under a bulge")
     automatic = told(left, "gearbox", "four-speed automatic")
     assert "alters tunnel, which the brief keeps" in automatic

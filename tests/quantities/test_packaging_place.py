@@ -12,6 +12,7 @@ from tests.quantities.test_packaging import build
 
 from drybuild.checks.verdicts import State
 from drybuild.next_steps.placing import to_measure, where_to_measure
+from drybuild.options.chooser import Chooser
 from drybuild.physics.placement.question import Question
 from drybuild.physics.placement.search import Found
 from drybuild.present.verdict_texts import failing_words
@@ -225,3 +226,15 @@ def test_the_surest_place_is_told_not_the_roomiest() -> None:
     assert placement.chance >= placement.chance_now
     drawn = placement.margin[1:]
     assert placement.chance <= np.mean(drawn >= 0.0) + 1e-9
+
+
+def test_an_engine_without_a_place_is_out_of_the_complete_builds_with_the_reason() -> None:
+    text = cramped(keep="bonnet, tunnel").replace("picks: {engine: four}\n", "")
+    found = evaluate(text)
+    place = [found.checks["packaging.place"], found.checks["packaging.bonnet"]]
+    chooser = Chooser(found.evaluation, place, failing_words)
+    left = chooser.state({})
+    assert left.possible["engine"] == ("old",)
+    told = " ".join(left.reasons["engine", "four"].sentences())
+    assert "wherever it sits, room is lacking" in told
+    assert "the brief keeps bonnet and tunnel" in told

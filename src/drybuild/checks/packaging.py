@@ -15,6 +15,16 @@ STEERING = (
 
 CHECKS = (
     Check(
+        id="packaging.place",
+        asks="Is there any place in the bay where the engine has its room?",
+        quantity="place_margin",
+        at_least="0 mm",
+        source="trade-clearances",
+        caution=f"{CAUTION} {STEERING}",
+        fails="wherever it sits, room is lacking: {value} over its need{kept}",
+        mend="Ask drybuild place for the least to alter: sump, intake, mounts, tunnel, bonnet.",
+    ),
+    Check(
         id="packaging.bay",
         asks="Does the rocking engine keep clear of everything round it?",
         quantity="bay_clearance",
@@ -65,15 +75,5 @@ CHECKS = (
         at_least="130 mm",
         caution=CAUTION,
         mend="A shallower sump, a higher engine, more ride height; a guard is no clearance.",
-    ),
-    Check(
-        id="packaging.place",
-        asks="Is there any place in the bay where the engine has its room?",
-        quantity="place_margin",
-        at_least="0 mm",
-        source="trade-clearances",
-        caution=f"{CAUTION} {STEERING}",
-        fails="wherever it sits, room is lacking: {value} over its need{kept}",
-        mend="Ask drybuild place for the least to alter: sump, intake, mounts, tunnel, bonnet.",
     ),
 )

@@ -211,6 +211,7 @@ def test_the_shared_file_stands_by_itself_and_leaves_out_what_is_private(tmp_pat
             page = (Path(room) / "s.html").read_text("utf-8")
             assert "<script" not in page
             assert not re.search(r'(?:src|href)="(?!#|data:)', page)
+            assert not re.search(r"@import|url\((?!#|[\"']?(?:#|data:))", page)
             assert str(tmp_path) not in page
             assert "How to answer" in page
             assert "reply: 1" in page

@@ -21,26 +21,30 @@ ESTATE = Path(__file__).resolve().parents[2] / "examples" / "estate"
 
 @pytest.fixture(scope="module")
 def session() -> Session:
-    return Session.open(ESTATE, samples=200)
+    return Session.open(ESTATE, samples=60)
 
 
 @pytest.fixture(scope="module")
-def found(session: Session) -> search.Widest:
-    result = session.evaluation.result("widest_tyres")
-    assert result.value is not None, result.missing
-    return result.value
-
-
-@pytest.fixture(scope="module")
-def choices(session: Session) -> tuple[Choice, ...]:
-    """Every choice within the limits, as the search has them."""
+def searched(session: Session) -> tuple[search.Widest, tuple[Choice, ...]]:
+    """The outcome, and every choice within the limits as the search had them: one search."""
     kept: list[tuple[Choice, ...]] = []
     own = search._shifts
     patch = pytest.MonkeyPatch()
     patch.setattr(search, "_shifts", lambda c, w, o: (kept.append(c), own(c, w, o))[1])
-    Session.open(ESTATE, samples=0).evaluation.result("widest_tyres")
+    result = session.evaluation.result("widest_tyres")
     patch.undo()
-    return kept[0]
+    assert result.value is not None, result.missing
+    return result.value, kept[0]
+
+
+@pytest.fixture(scope="module")
+def found(searched: tuple[search.Widest, tuple[Choice, ...]]) -> search.Widest:
+    return searched[0]
+
+
+@pytest.fixture(scope="module")
+def choices(searched: tuple[search.Widest, tuple[Choice, ...]]) -> tuple[Choice, ...]:
+    return searched[1]
 
 
 def points_of(room: Room) -> tuple[np.ndarray, np.ndarray]:

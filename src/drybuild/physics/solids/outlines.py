@@ -141,16 +141,33 @@ def cut_sheet(*, points: Array, triangles: Whole, axis: int, at: float) -> Segme
     array
         Lines in the other two axes, in their order. [m]
 
-    """
-    import trimesh  # noqa: PLC0415  slow to import
+    Notes
+    -----
+    A triangle with corners on both sides has two sides that cross the plane, each at the share
+    d_a / (d_a - d_b) of its way; a corner in the plane counts as above it.
 
-    mesh = trimesh.Trimesh(points, triangles, process=False, validate=False)
-    normal = np.eye(3)[axis]
-    lines = trimesh.intersections.mesh_plane(  # type: ignore[no-untyped-call]  # it has none
-        mesh, normal, normal * at
-    )
+    References
+    ----------
+    .. [1] Section of a triangle by a plane, definition.
+
+    """
+    over = points[:, axis] - at
+    above = over[triangles] >= 0.0
+    met = triangles[above.any(axis=1) & ~above.all(axis=1)]
     others = [k for k in range(3) if k != axis]
-    return np.asarray(lines, float).reshape(-1, 2, 3)[:, :, others]
+    found = np.zeros((len(met), 2, 2))
+    filled = np.zeros(len(met), dtype=int)
+    for first, last in ((0, 1), (1, 2), (2, 0)):
+        a, b = met[:, first], met[:, last]
+        rows = np.nonzero((over[a] >= 0.0) != (over[b] >= 0.0))[0]
+        a, b = a[rows], b[rows]
+        share = (over[a] / (over[a] - over[b]))[:, None]
+        found[rows, filled[rows]] = (
+            points[a][:, others] * (1.0 - share) + points[b][:, others] * share
+        )
+        filled[rows] += 1
+    kept: Segments = found[np.linalg.norm(found[:, 1] - found[:, 0], axis=1) > SAME]
+    return kept
 
 
 def clipped(*, polygon: Polygon, low: tuple[float, float], high: tuple[float, float]) -> Polygon:
@@ -221,12 +238,13 @@ def union_edges(*, polygons: Sequence[Polygon]) -> Segments:
 
     """
     kept: list[Array] = []
+    boxes = _boxes(polygons)
     for i, one in enumerate(polygons):
         for start, end in zip(one, np.roll(one, -1, axis=0), strict=True):
             inside = [
                 found
-                for j, other in enumerate(polygons)
-                if j != i and (found := _within(start, end, other, earlier=j < i)) is not None
+                for j in _near(start, end, boxes)
+                if j != i and (found := _within(start, end, polygons[j], earlier=j < i)) is not None
             ]
             kept += [_part(start, end, *span) for span in _rest(inside, start, end)]
     return np.array(kept).reshape(-1, 2, 2)
@@ -250,11 +268,12 @@ def parted(*, lines: Segments, polygons: Sequence[Polygon]) -> tuple[Segments, S
     """
     outside: list[Array] = []
     hidden: list[Array] = []
+    boxes = _boxes(polygons)
     for start, end in lines:
         spans = [
             found
-            for other in polygons
-            if (found := _within(start, end, other, earlier=False)) is not None
+            for j in _near(start, end, boxes)
+            if (found := _within(start, end, polygons[j], earlier=False)) is not None
         ]
         rest = _rest(spans, start, end)
         outside += [_part(start, end, *span) for span in rest]
@@ -333,8 +352,6 @@ def _within(
 ) -> tuple[float, float] | None:
     """Return from where to where, as shares, a line runs inside a polygon."""
     along = end - start
-    if not (_overlap(start, end, polygon)):
-        return None
     sides = np.roll(polygon, -1, axis=0) - polygon
     length = np.linalg.norm(sides, axis=1)
     normals = np.stack([-sides[:, 1], sides[:, 0]], axis=1) / length[:, None]  # inward
@@ -358,10 +375,21 @@ def _within(
     return low, high
 
 
-def _overlap(start: Array, end: Array, polygon: Polygon) -> bool:
-    low, high = polygon.min(axis=0), polygon.max(axis=0)
+def _boxes(polygons: Sequence[Polygon]) -> tuple[Array, Array]:
+    if not polygons:
+        return np.zeros((0, 2)), np.zeros((0, 2))
+    return (
+        np.array([one.min(axis=0) for one in polygons]) - SAME,
+        np.array([one.max(axis=0) for one in polygons]) + SAME,
+    )
+
+
+def _near(start: Array, end: Array, boxes: tuple[Array, Array]) -> list[int]:
+    """Return which polygons' boxes a line's box meets."""
+    low, high = boxes
     first, last = np.minimum(start, end), np.maximum(start, end)
-    return bool((first <= high + SAME).all() and (last >= low - SAME).all())
+    found: list[int] = np.nonzero(((first <= high) & (last >= low)).all(axis=1))[0].tolist()
+    return found
 
 
 def _rest(

@@ -28,5 +28,7 @@ def command(folder: Path, *, no_browser: bool, port: int) -> None:
 
     try:
         serve(folder, port=port, browser=not no_browser, say=say)
+    except KeyboardInterrupt:
+        click.echo("\nThe workbench is closed.")
     except OSError as fault:
         raise click.ClickException(f"port {port} cannot be used: {fault.strerror}") from fault

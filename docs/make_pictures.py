@@ -124,6 +124,7 @@ SHOWN = {
     "work": "/work",
     "next-steps": "/next",
     "verdicts": "/verdicts",
+    "advice": "/advice",
     "book": "/book",
     "new-build": "/new",
 }
@@ -153,6 +154,7 @@ def workbench(browser: str) -> None:
                     page.wait_for_selector("#count[data-choices=yes]")
                     for name, path in SHOWN.items():
                         page.goto(root + path)
+                        page.wait_for_selector("#strip[data-settled=yes], body.bare")
                         page.wait_for_selector("a[data-draw]", state="detached")
                         page.wait_for_timeout(400)
                         target = PICTURES / f"workbench-{name}{ending}.png"

@@ -16,7 +16,7 @@ from tests.workbench.benches import TOKEN, Bench, bench, serving
 AXE = Path(__file__).resolve().parents[2] / "islands/node_modules/axe-core/axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 PATHS = ("/", "/car", "/choices", "/compare?system=engine", "/fit", "/running-gear", "/power")
-PATHS = (*PATHS, "/shell?zone=tunnel", "/work", "/next", "/verdicts", "/book", "/new")
+PATHS = (*PATHS, "/shell?zone=tunnel", "/work", "/next", "/verdicts", "/advice", "/book", "/new")
 PATHS = (*PATHS, "/choices/engine/larger", "/check/brakes.pedal-force", "/quantity/kerb_mass")
 SETTLED = re.compile("settled")
 
@@ -82,7 +82,7 @@ def test_a_finding_moves_cost_and_dates(browser, tmp_path) -> None:
         moves = page.locator("#finding .moves")
         expect(moves).to_contain_text("Hours of rust repair")
         expect(moves).to_contain_text("Cost of the whole build")
-        expect(moves).to_contain_text("Bending stiffness in each state over the original's: as found")
+        expect(moves).to_contain_text("Bending stiffness in each state")
         expect(
             page.locator("a.zone[aria-label^='outer sill left: to be replaced, probed']")
         ).to_have_count(1)
@@ -122,6 +122,32 @@ def test_pages_and_book_are_printed(browser, shown) -> None:
         assert page.locator("h1").inner_text() in words
         page.emulate_media(media="screen")
     context.close()
+
+
+def test_the_book_is_made_stopped_made_again_taken_and_printed(browser, tmp_path) -> None:
+    with bench(tmp_path) as opened:
+        context, page = entered(browser, opened.port)
+        page.goto(f"{opened.origin}/book")
+        expect(page.locator("#strip")).to_contain_text(SETTLED)
+        page.get_by_role("button", name="Make the book", exact=True).click()
+        task = page.locator("form[data-task=book]")
+        expect(task.locator("progress")).to_have_count(1)
+        task.get_by_role("button", name="Stop").click()
+        expect(task).to_contain_text("stopped")
+        task.get_by_role("button", name="Go on").click()
+        expect(page.locator("#book-made")).to_contain_text("is made")
+        with page.expect_download() as taken:
+            page.get_by_role("link", name="Take the book as PDF", exact=True).click()
+        assert len(PdfReader(taken.value.path()).pages) > 20
+        with page.expect_download() as taken:
+            page.get_by_role("link", name="Take the book as one HTML file", exact=True).click()
+        taken.value.save_as(tmp_path / "book.html")
+        page.goto((tmp_path / "book.html").as_uri())
+        expect(page.locator("h1").first).to_contain_text("Ferrin 1500")
+        page.emulate_media(media="print")
+        printed = PdfReader(io.BytesIO(page.pdf(format="A4")))
+        assert len(printed.pages) > 20
+        context.close()
 
 
 @pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (390, "dark")])

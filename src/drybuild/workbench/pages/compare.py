@@ -6,6 +6,7 @@ from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 from typing import Any
 from urllib.parse import urlencode
+from weakref import WeakKeyDictionary
 
 from drybuild.checks.verdicts import Verdict, judge
 from drybuild.present.options_tables import completion_line, reason_text
@@ -25,7 +26,7 @@ MOST = 4
 OPTION, TRY = "o.", "try."
 """What the names in the address begin with: an option to show, a pick to try."""
 UNLIKE = ("name", "as_is")
-_DONE: set[tuple[Hashable, ...]] = set()
+_DONE: WeakKeyDictionary[Desk, set[tuple[Hashable, ...]]] = WeakKeyDictionary()
 """What has been judged side by side of the build as it is shown."""
 
 
@@ -46,7 +47,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     build = desk.build
     system = asked.get("system", "")
     columns = _columns(desk, asked)
-    done = _key(desk, columns) in _DONE
+    done = _key(desk, columns) in _DONE.get(desk, ())
     shown = len(columns) > 1 and done
     verdicts = [_verdicts(desk.session, one.picks) for one in columns] if shown else []
     tried = {key.removeprefix(TRY): name for key, name in asked.items() if key.startswith(TRY)}
@@ -75,18 +76,19 @@ def before(desk: Desk, asked: Asked) -> None:
     desk.wait()
     columns = _columns(desk, asked)
     key = _key(desk, columns)
-    if len(columns) > 1 and key not in _DONE and ready(desk):
+    done = _DONE.setdefault(desk, set())
+    if len(columns) > 1 and key not in done and ready(desk):
         with apart(desk, queued=True) as session:
             for one in columns:
                 _verdicts(session, one.picks)
             _figures(session, columns)
-        _DONE.difference_update([one for one in _DONE if one[:3] != key[:3]])
-        _DONE.add(key)
+        done.difference_update([one for one in done if one[:2] != key[:2]])
+        done.add(key)
 
 
 def _key(desk: Desk, columns: list[Column]) -> tuple[Hashable, ...]:
     picks = (tuple(sorted(one.picks.items())) for one in columns)
-    return id(desk), desk.version, desk.settled, *picks
+    return desk.version, desk.settled, *picks
 
 
 def _columns(desk: Desk, asked: Asked) -> list[Column]:

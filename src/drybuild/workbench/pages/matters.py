@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
+from weakref import WeakKeyDictionary
 
 from drybuild.book.contents import CHAPTERS
 from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet
@@ -22,8 +23,8 @@ from drybuild.workbench.rendering import figure, told
 
 DRAWN = "drawn"
 """Asks for the drawings of a topic, in an address."""
-Key = tuple[int, int, bool, str]
-_DRAWN: dict[Key, Chapter] = {}
+Key = tuple[int, bool, str]
+_DRAWN: WeakKeyDictionary[Desk, dict[Key, Chapter]] = WeakKeyDictionary()
 """Chapters of the version that is shown; drawing takes longer than looking."""
 
 
@@ -72,9 +73,10 @@ def draw(desk: Desk, names: tuple[str, ...], matters: tuple[str, ...] = ()) -> N
     version, settled = desk.version, desk.settled
     with apart(desk, queued=bool(names)) as session:
         for chapter in _wanted(names):
-            key = _key(desk, chapter, version, settled=settled)
-            if key not in _DRAWN:
-                _DRAWN[key] = _without_verdicts(chapter(session))
+            key = _key(chapter, version, settled=settled)
+            drawn = _DRAWN.setdefault(desk, {})
+            if key not in drawn:
+                drawn[key] = _without_verdicts(chapter(session))
         for one in _listed(session, matters):
             session.evaluation.result(one)
 
@@ -84,8 +86,8 @@ def _topic(desk: Desk, topic: Topic) -> dict[str, Any] | None:  # a template tak
     asked = [one for one in desk.verdicts() if one.check.matter in topic.matters]
     chapters = _chapters(desk, topic.chapters)
     found = _figures(session, topic) if chapters is not None and standing else []
-    if not asked and not found and chapters is not None and standing:
-        return None
+    if topic.matters and not asked and not found and chapters is not None and standing:
+        return None  # a topic of chapters alone stands in any case
     leads = [known_result(desk, name) for name in topic.leads if name in session.graph.quantities]
     return {
         "topic": topic,
@@ -121,10 +123,11 @@ def _senseless(result: Result) -> bool:
 
 def _chapters(desk: Desk, names: tuple[str, ...]) -> list[Chapter] | None:
     """Return the chapters of a topic; nothing when they would have to be drawn first."""
-    for stale in [key for key in list(_DRAWN) if key[0] == id(desk) and key[1] != desk.version]:
-        _DRAWN.pop(stale, None)
-    keys = [_key(desk, one, desk.version, settled=desk.settled) for one in _wanted(names)]
-    found = [_DRAWN.get(key) for key in keys]
+    known = _DRAWN.setdefault(desk, {})
+    for stale in [key for key in list(known) if key[0] != desk.version]:
+        known.pop(stale, None)
+    keys = [_key(one, desk.version, settled=desk.settled) for one in _wanted(names)]
+    found = [known.get(key) for key in keys]
     drawn = [one for one in found if one is not None]
     return drawn if len(drawn) == len(found) else None
 
@@ -141,8 +144,8 @@ def _wanted(names: tuple[str, ...]) -> list[Callable[[Session], Chapter]]:
     return [one for one in CHAPTERS if one.__module__.rpartition(".")[2] in names]
 
 
-def _key(desk: Desk, chapter: Callable[[Session], Chapter], version: int, *, settled: bool) -> Key:
-    return id(desk), version, settled, f"{chapter.__module__}.{chapter.__name__}"
+def _key(chapter: Callable[[Session], Chapter], version: int, *, settled: bool) -> Key:
+    return version, settled, f"{chapter.__module__}.{chapter.__name__}"
 
 
 def _without_verdicts(chapter: Chapter) -> Chapter:

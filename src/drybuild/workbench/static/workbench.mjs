@@ -61,6 +61,7 @@ document.querySelectorAll("[data-swap]").forEach(keepAsItCame);
 function swap(page, sent) {
   for (const now of document.querySelectorAll("[data-swap]")) {
     const next = page.getElementById(now.id);
+    if (!next && now.matches(".topic")) now.remove(); // drawn, and nothing on it has a sense
     if (!next || next.isEqualNode(asItCame.get(now) ?? now)) continue;
     const kept = remember(now);
     now.replaceWith(document.adoptNode(next));

@@ -124,3 +124,14 @@ def test_a_radiators_solid_that_lacks_something_is_told(tmp_path: Path) -> None:
     (problem,) = load(tmp_path).problems
     assert problem.field == "options.radiator.thick.solid"
     assert "centre" in problem.wrong
+
+
+def test_a_separate_part_is_no_part_of_the_engines_size() -> None:
+    parts = (
+        "{parts: {pipe: {form: pipe run, kind: hot, separate: true, diameter: 50 mm, "
+        "corners: [100 mm, 250 mm, -50 mm, -900 mm, 150 mm, -150 mm]}}, length: 580 mm"
+    )
+    found = evaluate(build().replace("{length: 580 mm", parts))
+    assert not found.problems
+    assert found.value("engine_length") == pytest.approx(0.580)
+    assert "pipe to left rail" in found.result("bay_clearance").value

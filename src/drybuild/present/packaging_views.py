@@ -25,7 +25,7 @@ from drybuild.present.wheel_solids import front_wheels
 from drybuild.quantities.graph import Evaluation
 from drybuild.quantities.packaging_bay import BONNET
 from drybuild.quantities.packaging_scene import BELL, GEARBOX
-from drybuild.quantities.packaging_shapes import GROUPS
+from drybuild.quantities.packaging_shapes import is_separate
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,7 +46,6 @@ class Look:
 
 
 CROSS = "cross-member"
-EXHAUST = GROUPS["hot"]
 SIDE = Look(name="side", title="From the left", axes=(0, 2), turns=(-1.0, 1.0))
 FRONT = Look(name="front", title="From the front", axes=(1, 2), turns=(1.0, 1.0))
 PLAN = Look(name="plan", title="From above", axes=(0, 1), turns=(-1.0, -1.0))
@@ -248,11 +247,6 @@ def _placed(solid: Solid, turn: Array, shift: Array) -> tuple[Piece, ...]:
         Piece(name=one.name, points=moved_points(points=one.nominal, turn=turn, shift=shift))
         for one in solid.pieces
     )
-
-
-def is_separate(solid: Solid) -> bool:
-    """Whether a part of the engine was given rows of its own in the table of clearances."""
-    return bool(solid.group) and solid.group == solid.name and solid.name != EXHAUST
 
 
 def _seen(

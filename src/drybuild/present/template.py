@@ -21,9 +21,10 @@ from drybuild.physics.solids.outlines import (
 )
 from drybuild.physics.solids.shapes import Array, Piece, Solid
 from drybuild.present.packaging_meshes import standing_names
-from drybuild.present.packaging_views import FRONT, LOOKS, Look, is_separate
+from drybuild.present.packaging_views import FRONT, LOOKS, Look
 from drybuild.quantities.graph import Evaluation
 from drybuild.quantities.packaging_scene import BELL, RADIATOR
+from drybuild.quantities.packaging_shapes import is_separate
 
 Layer = Literal[
     "OUTLINE", "PARTS WITHIN", "CRANKSHAFT LINE", "DATUM", "MOUNT FACES", "BELL HOUSING FACE",

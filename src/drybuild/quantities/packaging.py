@@ -15,7 +15,7 @@ from drybuild.project.samples import Values
 from drybuild.quantities.packaging_bay import BONNET
 from drybuild.quantities.packaging_meshes import strays_of
 from drybuild.quantities.packaging_scene import BELL, PlacedEngine, engine_box
-from drybuild.quantities.packaging_shapes import NEAR, extent, lowest
+from drybuild.quantities.packaging_shapes import NEAR, extent, is_separate, lowest
 from drybuild.quantities.quantity import Labelled, quantity
 
 
@@ -192,8 +192,8 @@ def _across(placed: PlacedEngine, turn: Values, shift: Values) -> tuple[Values, 
 
 
 def _upper(placed: PlacedEngine) -> list[Piece]:
-    """Return the engine's pieces above the sump, without the bell housing."""
-    kept = [one for one in placed.solids if one.name not in (BELL, "sump")]
+    """Return the engine's pieces above the sump, without bell housing and separate parts."""
+    kept = [one for one in placed.solids if one.name not in (BELL, "sump") and not is_separate(one)]
     return [piece for one in kept for piece in one.pieces]
 
 

@@ -93,6 +93,11 @@ GROUPS = {"hot": "exhaust"}
 """Rows of their own in the table of clearances, by what a part is."""
 
 
+def is_separate(solid: Solid) -> bool:
+    """Whether a part of the engine has rows of its own, as an exhaust run: no part of its size."""
+    return bool(solid.group) and solid.group == solid.name and solid.group not in GROUPS.values()
+
+
 def movement_of(name: str, one: Standing) -> Movement | None:
     """Return how something that stands in the bay moves; None where it stays."""
     if not (one.has("axis_at") and one.has("axis")):

@@ -232,3 +232,11 @@ def test_the_page_offers_what_can_be_taken_home(looked_at):
     page = looked_at.client.get("/fit").text
     assert "<option>engine</option><option>battery</option>" in page
     assert looked_at.client.get("/fit/template.pdf?part=wing").status_code == 404
+
+
+def test_the_best_place_is_a_question_of_the_page(looked_at: Bench) -> None:
+    page = looked_at.client.get(f"/fit?{DRAWN}=The-best-place").text
+    assert "The best place" in page
+    assert "at the best place" in page or "there is no place for it" in page
+    assert "Map of fore and aft" in page
+    assert "What holds it" in page

@@ -69,6 +69,8 @@ def test_an_outside_change_is_told_and_shown(open_bench):
     page = open_bench.client.get("/car").text
     assert "Changed outside" in page
     assert "2500 ± 3 mm" in page
+    assert "Changed outside" in open_bench.client.get("/car").text  # until the next change
+    open_bench.post("/pick", system="engine", option="larger", was="original", here="/car")
     assert "Changed outside" not in open_bench.client.get("/car").text
 
 

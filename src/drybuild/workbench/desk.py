@@ -56,7 +56,7 @@ class Desk:
         self.version = 1
         """Counts the states of the build that were shown."""
         self.notice = ""
-        """What happened to the build outside, until it is read."""
+        """What happened to the build outside, until the next change."""
         self._changed = threading.Condition(self.lock.lock)
         self._quick = Session.open(place, quick)
         self._settled: Session | None = None
@@ -171,11 +171,11 @@ class Desk:
         with self.lock:
             if self._on_disk() == dict(self.build.hashes):
                 return False
+            self._show(load(self.place))
             self.notice = (
                 f"The files were changed outside at {time.strftime('%H:%M:%S')}; "
                 "what you see is what they say now."
             )
-            self._show(load(self.place))
             return True
 
     def change(self, act: Callable[[], T]) -> T:
@@ -210,6 +210,7 @@ class Desk:
             self._changed.notify_all()
 
     def _show(self, build: Build) -> None:
+        self.notice = ""
         if self._settled is not None:
             self._last = self._settled
             self._before = {one.check.id: str(one.state) for one in self._settled.verdicts}

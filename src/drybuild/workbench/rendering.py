@@ -97,7 +97,6 @@ def frame(desk: Desk) -> dict[str, Any]:
     session, verdicts = desk.session, desk.verdicts()
     folder = desk.place if desk.place.is_dir() else desk.place.parent
     history = read_history(folder)
-    notice, desk.notice = desk.notice, ""
     return {
         "name": desk.build.name,
         "build": desk.build,
@@ -116,7 +115,7 @@ def frame(desk: Desk) -> dict[str, Any]:
         "undo": history.undoable,
         "redo": history.redoable,
         "problems": session.problems,
-        "notice": notice,
+        "notice": desk.notice,
     }
 
 

@@ -128,9 +128,7 @@ def _told(found: Choices, system: str, name: str, until: float) -> str | None:
     return f"rules out {named}" + (f" and {len(gone) - 4} more" if len(gone) > 4 else "")
 
 
-def option(
-    desk: Desk, system: str, name: str, opened: str = ""
-) -> dict[str, Any]:  # a template takes anything
+def option(desk: Desk, system: str, name: str) -> dict[str, Any]:  # a template takes anything
     """Return what the page of one option shows."""
     build = desk.build
     section, cls = build.options[system][name], system_class(system)
@@ -140,7 +138,6 @@ def option(
         "system": system,
         "option": name,
         "group": group,
-        "opened": opened,
         "picked": build.picks.get(system),
         "address": write_address(("options", system, name)),
         "typed": typed_at(build, ("options", system, name)),

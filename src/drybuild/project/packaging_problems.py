@@ -76,7 +76,7 @@ def _entries(bay: Bay, build: Build) -> Iterator[_Entry]:
     for kind in ("solids", "lofts"):
         for name, one in _named(bay, kind).items():
             yield _Entry(steps=(*at, kind, name), section=one)
-    for name, option in build.options["radiator"].items():
+    for name, option in build.options.get("radiator", {}).items():
         own = option.given.get("solid")
         if isinstance(own, Shape):
             yield _Entry(steps=("options", "radiator", name, "solid"), section=own)

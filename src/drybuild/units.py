@@ -6,8 +6,14 @@ on first use and each pair of unit texts is worked out once.
 
 from __future__ import annotations
 
+import atexit
+import json
+import os
 import re
+from contextlib import suppress
 from functools import cache, lru_cache
+from importlib.metadata import version
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drybuild.errors import UnitError
@@ -56,6 +62,37 @@ _RETRIES = (
     (re.compile(r"\bkg\b"), "kgf"),  # kilograms of force: kg/cm², kg·m
     (re.compile(r"\bg\b"), "g_0"),  # gravities: deg/g
 )
+
+
+@cache
+def _kept() -> dict[str, tuple[float, float]]:
+    """Return pairs that were worked out before, on disk from earlier runs; kept at the end.
+
+    Loading pint takes longer than most commands need for the rest of a file.
+    """
+    path = usual_folder() / f"units-{version('pint')}.json"
+    stamp = Path(__file__).stat().st_mtime_ns
+    try:
+        known = json.loads(path.read_text(encoding="utf-8"))
+        pairs = {
+            key: (float(factor), float(offset)) for key, (factor, offset) in known["pairs"].items()
+        }
+        found = pairs if known["stamp"] == stamp else {}
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        found = {}
+    atexit.register(_keep, path, stamp, found, len(found))
+    return found
+
+
+def _keep(path: Path, stamp: int, pairs: dict[str, tuple[float, float]], before: int) -> None:
+    """Write the pairs down if there are new ones; a disk that will not have them does no harm."""
+    if len(pairs) == before:
+        return
+    with suppress(OSError):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        mine = path.with_suffix(f".{os.getpid()}.part")
+        mine.write_text(json.dumps({"stamp": stamp, "pairs": pairs}), encoding="utf-8")
+        mine.replace(path)
 
 
 @cache
@@ -120,10 +157,14 @@ def factor_and_offset(unit: str, wanted: str) -> tuple[float, float]:
         if code is None:
             raise UnitError(f"{unit!r} names no currency")
         unit, wanted = f"1{unit.strip()[3:]}", f"1{wanted[len(MONEY) :]}"
+    kept, key = _kept(), f"{unit}\n{wanted}"
+    if key in kept:
+        return kept[key]
     spelled, target = _spell(unit), _spell(wanted)
     for candidate in (spelled, *_second_readings(spelled)):
         pair = _convert(candidate, target)
         if pair is not None:
+            kept[key] = pair
             return pair
     raise UnitError(f"{unit!r} does not measure what is wanted here")
 

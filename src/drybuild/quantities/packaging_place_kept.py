@@ -19,6 +19,7 @@ from drybuild.physics.placement.question import Array, Question
 from drybuild.physics.placement.search import Found, place_at
 
 FOLDER = "places"
+AT, MARGINS = "at", "margins"
 MOST_KEPT = 200
 PROBES = (0.0, 0.3, 0.5, 0.8, 1.0)
 """Shares of the bounds at which limits are looked at to tell questions apart."""
@@ -36,11 +37,34 @@ def kept_place(question: Question, search: Callable[[Question], Found]) -> Found
 
     """
     path = usual_folder() / FOLDER / f"{question_key(question)}.json"
-    known = _read(path)
-    if known is not None:
+    known = _read(path, AT)
+    if known is not None and known.shape == (5,):
         return place_at(question=question, at=known)
     found = search(question)
-    _write(path, found.spot.at)
+    _write(path, AT, found.spot.at)
+    return found
+
+
+def kept_margins(question: Question, places: Array, work: Callable[[], Array]) -> Array:
+    """Return the margins at places of a question: as kept, else as worked out, and keep them.
+
+    Parameters
+    ----------
+    question : Question
+        The question; nominal readings count. [m]
+    places : array
+        Places, one a column. [m]
+    work : callable
+        Works them out. [m]
+
+    """
+    mark = hashlib.blake2b(places.tobytes(), digest_size=8).hexdigest()
+    path = usual_folder() / FOLDER / f"{question_key(question)}-{mark}.json"
+    known = _read(path, MARGINS)
+    if known is not None and known.shape == places.shape[1:]:
+        return known
+    found = work()
+    _write(path, MARGINS, found)
     return found
 
 
@@ -64,21 +88,22 @@ def question_key(question: Question) -> str:
     return hashlib.blake2b(repr(rests_on).encode(), digest_size=16).hexdigest()
 
 
-def _read(path: Path) -> Array | None:
+def _read(path: Path, name: str) -> Array | None:
     try:
-        at = np.array(json.loads(path.read_text(encoding="utf-8"))["at"], dtype=np.float64)
+        numbers = json.loads(path.read_text(encoding="utf-8"))[name]
+        found = np.array(numbers, dtype=np.float64)
     except (OSError, ValueError, KeyError, TypeError):
         return None
-    return at if at.shape == (5,) and bool(np.isfinite(at).all()) else None
+    return found if bool(np.isfinite(found).all()) else None
 
 
-def _write(path: Path, at: Array) -> None:
+def _write(path: Path, name: str, numbers: Array) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.NamedTemporaryFile(
             "w", dir=path.parent, suffix=".part", delete=False, encoding="utf-8"
         ) as file:
-            json.dump({"at": [float(one) for one in at]}, file)
+            json.dump({name: [float(one) for one in numbers]}, file)
         Path(file.name).replace(path)
         oldest_first = sorted(path.parent.glob("*.json"), key=lambda one: one.stat().st_mtime)
         for old in oldest_first[:-MOST_KEPT]:

@@ -27,7 +27,7 @@ from drybuild.project.samples import Values
 from drybuild.quantities.graph import Evaluation, paths_of
 from drybuild.quantities.packaging_place import SURE, least_margin, pose_with_spread
 from drybuild.quantities.packaging_place_alterations import Offers, offers
-from drybuild.quantities.packaging_place_kept import kept_place
+from drybuild.quantities.packaging_place_kept import kept_margins, kept_place
 from drybuild.quantities.packaging_place_limits import (
     SUPPORT,
     Held,
@@ -405,21 +405,15 @@ def _rooms(question: Question, placed: PlacedEngine, at: Array) -> list[Room]:
 
 
 def _maps(question: Question, near: Near, at: Array) -> list[PlaceMap]:
-    screen = Screen(near, question)
-    return [_map(question, near, screen, at, across, up) for across, up in ((0, 2), (0, 3))]
+    return [_map(question, near, at, across, up) for across, up in ((0, 2), (0, 3))]
 
 
-def _map(
-    question: Question, near: Near, screen: Screen, at: Array, across: int, up: int
-) -> PlaceMap:
+def _map(question: Question, near: Near, at: Array, across: int, up: int) -> PlaceMap:
     xs = np.linspace(question.low[across], question.high[across], MAP_NODES[0])
     ys = np.linspace(question.low[up], question.high[up], MAP_NODES[1])
     places = np.repeat(at[:, None], len(xs) * len(ys), axis=1)
     places[across], places[up] = np.tile(xs, len(ys)), np.repeat(ys, len(xs))
-    margins = screen.margins(places)
-    for k in np.flatnonzero((margins > DOUBTFUL[0]) & (margins < DOUBTFUL[1])):
-        exact = near.margin(question.pose(places[:, k]))
-        margins[k] = margins[k] if exact is None else min(exact.margin, ROOMY)
+    margins = kept_margins(question, places, lambda: _margins(question, near, places))
     kept = np.all(question.spares(places) >= 0.0, axis=0)
     shape = (len(ys), len(xs))
     return PlaceMap(
@@ -430,6 +424,15 @@ def _map(
         margins=margins.reshape(shape),
         kept=kept.astype(np.float64).reshape(shape),
     )
+
+
+def _margins(question: Question, near: Near, places: Array) -> Array:
+    """Return the margin at every place, exactly where the quick one leaves doubt."""
+    margins = Screen(near, question).margins(places)
+    for k in np.flatnonzero((margins > DOUBTFUL[0]) & (margins < DOUBTFUL[1])):
+        exact = near.margin(question.pose(places[:, k]))
+        margins[k] = margins[k] if exact is None else min(exact.margin, ROOMY)
+    return margins
 
 
 def _share(held: npt.NDArray[np.bool_]) -> float:

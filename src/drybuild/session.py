@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from drybuild.checks.all import checks_of
 from drybuild.checks.check import Check
@@ -16,8 +17,6 @@ from drybuild.checks.must import must_problems
 from drybuild.checks.verdicts import ORDER, State, Verdict, judge
 from drybuild.errors import Problem
 from drybuild.keeping import usual_folder
-from drybuild.next_steps.advise import next_steps
-from drybuild.next_steps.step import Step
 from drybuild.options.chooser import Chooser
 from drybuild.options.shortlist import Shortlist
 from drybuild.planning.baseline import Baseline, baseline
@@ -34,8 +33,11 @@ from drybuild.project.history import Change
 from drybuild.project.load import load
 from drybuild.project.writing import AsTyped, Value
 from drybuild.quantities.all import graph
-from drybuild.quantities.graph import Evaluation, Graph, Result
+from drybuild.quantities.graph import Evaluation, Graph, Result, Results
 from drybuild.quantities.recent import Recent
+
+if TYPE_CHECKING:
+    from drybuild.next_steps.step import Step
 
 SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
@@ -173,13 +175,9 @@ class Session:
         return checks_of(self.build, self.graph)
 
     @cached_property
-    def quantities(self) -> dict[str, Result]:
+    def quantities(self) -> Mapping[str, Result]:
         """Every quantity of the build as picked, in the order of the graph's modules."""
-        return {
-            name: self.evaluation.result(name)
-            for name, one in self.graph.quantities.items()
-            if not one.step
-        }
+        return Results(self.evaluation)
 
     @cached_property
     def verdicts(self) -> tuple[Verdict, ...]:
@@ -212,6 +210,8 @@ class Session:
     @cached_property
     def next_steps(self) -> tuple[Step, ...]:
         """What to measure, ask, inspect, decide and order, the most rewarding first."""
+        from drybuild.next_steps.advise import next_steps  # noqa: PLC0415  few commands ask
+
         return next_steps(self.evaluation, self.verdicts)
 
     @cached_property

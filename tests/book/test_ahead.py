@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from drybuild.book.ahead import tables_ahead
+from drybuild.book.ahead import chapters_ahead, tables_ahead
+from drybuild.book.contents import DRAWN
+from drybuild.session import Session
 
 TEXT = """
 build: two engines
@@ -50,3 +52,17 @@ def test_without_a_choice_nothing_is_judged(place: Path) -> None:
 def test_a_build_that_is_not_there_does_no_harm(tmp_path: Path) -> None:
     with tables_ahead(tmp_path / "nowhere", FEW) as ready:
         ready()
+
+
+def test_drawn_chapters_come_back_as_they_would_be_made(place: Path) -> None:
+    with chapters_ahead(place, FEW) as drawn:
+        found = drawn()
+    session = Session.open(place, FEW)
+    assert set(found) == {make.__name__ for make in DRAWN}
+    for make in DRAWN:
+        assert found[make.__name__].title == make(session).title
+
+
+def test_a_process_that_fails_leaves_the_chapters_to_be_made(place: Path) -> None:
+    with chapters_ahead(place, -1) as drawn:  # draws that cannot be: it fails at once
+        assert drawn() == {}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from drybuild.book.ahead import tables_ahead, tell
+from drybuild.book.ahead import chapters_ahead, tables_ahead, tell
 
 BOOK_FILES = {"pdf": "book.pdf", "html": "book.html"}
 """What it leaves in the folder."""
@@ -14,15 +14,16 @@ SHEETS = 2
 
 
 def _main(place: str, samples: str, folder: str) -> None:
-    with tables_ahead(Path(place), int(samples)) as ready:
+    where, draws = Path(place), int(samples)
+    with chapters_ahead(where, draws) as drawn, tables_ahead(where, draws) as ready:
         from drybuild.book.contents import CHAPTERS, make_book  # noqa: PLC0415  after the tables
         from drybuild.book.html import write_html  # noqa: PLC0415  have begun
         from drybuild.book.pdf import write_pdf  # noqa: PLC0415
         from drybuild.session import Session  # noqa: PLC0415
 
         total = len(CHAPTERS) + SHEETS
-        session = Session.open(Path(place), int(samples))
-        book = make_book(session, ready, lambda done, _: tell(done, total))
+        session = Session.open(where, draws)
+        book = make_book(session, ready, lambda done, _: tell(done, total), drawn)
         tell(len(CHAPTERS), total)
         write_html(book, Path(folder) / BOOK_FILES["html"])
         tell(len(CHAPTERS) + 1, total)

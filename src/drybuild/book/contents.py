@@ -63,6 +63,15 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     quantities_chapter,
     sources_chapter,
 )
+DRAWN: tuple[Callable[[Session], Chapter], ...] = (
+    placement_chapter,
+    wheels_chapter,
+    suspension_chapter,
+    handling_chapter,
+    packaging_chapter,
+    shell_chapter,
+)
+"""Chapters that take long and rest on little else: another process may make them."""
 HEADLINE = {
     "kerb_mass": "Kerb mass",
     "zero_to_100_kmh": "Rest to 100 km/h",
@@ -85,6 +94,7 @@ def make_book(
     session: Session,
     ready: Callable[[], object] = lambda: None,
     told: Callable[[int, int], object] = lambda done, total: None,
+    elsewhere: Callable[[], dict[str, Chapter]] | None = None,
 ) -> Book:
     """Return the book of a build.
 
@@ -96,15 +106,22 @@ def make_book(
         Waits until the options' tables are there; called before the chapter that needs them.
     told : callable
         Told how many chapters are made, and how many there are.
+    elsewhere : callable
+        Waits for the `DRAWN` chapters of another process and returns them by name.
 
     """
     made: dict[Callable[[Session], Chapter], Chapter] = {}
+    later = (picks_chapter, *(DRAWN if elsewhere else ()))
     for make in CHAPTERS:
         told(len(made), len(CHAPTERS))
-        if make is not picks_chapter:
+        if make not in later:
             made[make] = make(session)
     ready()
     made[picks_chapter] = picks_chapter(session)
+    found = elsewhere() if elsewhere else {}
+    for make in later[1:]:
+        told(len(made), len(CHAPTERS))
+        made[make] = found.get(make.__name__) or make(session)
     return Book(
         title=session.build.name,
         subtitle="The trial assembly on paper: every number with its unit, source and spread.",

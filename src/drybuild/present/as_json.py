@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Mapping
 from typing import Any
 
 from drybuild.checks.verdicts import Judged, Verdict
@@ -18,7 +19,10 @@ Json = dict[str, Any]  # JSON is free-form
 
 
 def quantities_json(
-    results: dict[str, Result], evaluation: Evaluation, problems: tuple[Problem, ...], system: str
+    results: Mapping[str, Result],
+    evaluation: Evaluation,
+    problems: tuple[Problem, ...],
+    system: str,
 ) -> Json:
     """Return every quantity by name.
 

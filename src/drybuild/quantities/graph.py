@@ -463,3 +463,27 @@ def summary(values: Values) -> tuple[float, float, float]:
         return float(values[0]), float(values[0]), float(values[0])
     low, high = np.quantile(drawn, (0.05, 0.95))
     return float(values[0]), float(low), float(high)
+
+
+class Results(Mapping[str, Result]):
+    """Every quantity of a build as picked, by name; each is worked out when it is asked for."""
+
+    def __init__(self, evaluation: Evaluation) -> None:
+        self.evaluation = evaluation
+        self.names = {
+            name: None for name, one in evaluation.graph.quantities.items() if not one.step
+        }
+
+    def __getitem__(self, name: str) -> Result:
+        """Return one result."""
+        if name not in self.names:
+            raise KeyError(name)
+        return self.evaluation.result(name)
+
+    def __iter__(self) -> Iterator[str]:
+        """Run through the names."""
+        return iter(self.names)
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self.names)

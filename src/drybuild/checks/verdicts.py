@@ -294,7 +294,7 @@ def _judge_label(
         limit=float(limit.flat[0]) if limit is not None else float("nan"),
         margin=nominal,
         probability=probability,
-        unsolved=np.count_nonzero(np.isnan(drawn)) / drawn.size,
+        unsolved=np.count_nonzero(np.isnan(drawn)) / drawn.size if probability < 1.0 else 0.0,
     )
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
+from functools import cache
+from types import NoneType
 from typing import Any
 
 import numpy as np
@@ -13,6 +14,7 @@ from drybuild.quantities.graph import Result
 Key = tuple[Any, ...]  # names and picks
 DEEPEST = 8
 """How far into a value its arrays are looked for."""
+_PLAIN = (str, float, int, type, NoneType)
 
 
 class Recent(dict[Key, Result]):
@@ -57,12 +59,16 @@ def weight(value: object, depth: int = DEEPEST) -> int:
     """Return about how many bytes the arrays within a value take."""
     if isinstance(value, np.ndarray):
         return value.nbytes
-    if depth == 0 or isinstance(value, str | float | int | type | None):
+    if depth == 0 or isinstance(value, _PLAIN):
         return 0
-    if isinstance(value, Mapping):
-        return sum(weight(one, depth - 1) for one in value.values())
+    if isinstance(value, dict):
+        return sum([weight(one, depth - 1) for one in value.values()])
     if isinstance(value, list | tuple):
-        return sum(weight(one, depth - 1) for one in value)
-    if not is_dataclass(value):
-        return 0  # a bound section leads back to the whole evaluation
-    return sum(weight(getattr(value, one.name), depth - 1) for one in fields(value))
+        return sum([weight(one, depth - 1) for one in value])
+    names = _names(type(value))  # none for a bound section, which leads to the whole evaluation
+    return sum([weight(getattr(value, name), depth - 1) for name in names])
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    return tuple(one.name for one in fields(kind)) if is_dataclass(kind) else ()

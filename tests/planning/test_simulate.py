@@ -4,11 +4,12 @@ import numpy as np
 import pytest
 from tests.planning.plans import MONDAY, SEVEN_A_WEEK, job, plan
 
+from drybuild.planning.bench import FROM_THE_START
 from drybuild.planning.calendar import Calendar, Span
 from drybuild.planning.estimates import ThreePoint, exactly
 from drybuild.planning.jobs import Discovery, Grade, Job, Order, Plan
 from drybuild.planning.sampling import draw
-from drybuild.planning.simulate import FROM_THE_START, Outcome, simulate
+from drybuild.planning.simulate import Outcome, simulate
 
 
 def run(of: Plan, runs: int = 0, **more: object) -> Outcome:

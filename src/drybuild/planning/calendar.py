@@ -63,6 +63,11 @@ class Calendar:
         """The hours of an average day in a usual week."""
         return self.hours_a_week / WEEK
 
+    @property
+    def helper_share(self) -> float:
+        """The helpers' hours over the owner's in a usual week."""
+        return self.helper_hours_a_week / self.hours_a_week
+
     def days_for(self, hours: float, waiting_days: float) -> int:
         """Return enough days for so many hours and so much waiting."""
         lost = sum((span.last - span.first).days + 1 for span in self.spans)

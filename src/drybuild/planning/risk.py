@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from drybuild.planning.bench import FROM_THE_START
 from drybuild.planning.sampling import Array, Whole
-from drybuild.planning.simulate import FROM_THE_START, Outcome
+from drybuild.planning.simulate import Outcome
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from tests.workbench.benches import SMALL, Bench, bench
 
+from drybuild.project.history import read_history
 from drybuild.project.load import load
 from drybuild.workbench import bay
 from drybuild.workbench.pages.matters import DRAWN
@@ -155,6 +156,54 @@ def test_a_place_that_changed_elsewhere_is_not_written_over(placed: Bench) -> No
     assert answer.status_code == 422
     assert "250 ± 4 mm" in answer.text
     assert placed.text == changed
+
+
+@pytest.fixture
+def unsettled(tmp_path, monkeypatch):
+    """Open a build that is judged on few draws and no more."""
+    monkeypatch.setattr("drybuild.workbench.desk.PAUSE", 60.0)
+    with bench(tmp_path, PLACED) as found:
+        monkeypatch.setattr(found.desk, "wait", lambda: found.desk.session)
+        found.client.follow_redirects = False
+        yield found
+
+
+def test_the_best_place_is_taken_as_one_change_undone_or_refused(unsettled: Bench) -> None:
+    was = {f"was-{one['name']}": one["was"] for one in bay.handles(unsettled.desk.build)}
+    answer = unsettled.post("/fit/best", here="/fit", engine="larger", **was)
+    assert answer.status_code == 303, answer.text
+    assert "# taped on a Sunday" in unsettled.text
+    assert unsettled.text != PLACED
+    (change,) = read_history(unsettled.folder).changes
+    assert change.why == "the best place found"
+    again = unsettled.post("/fit/best", here="/fit", engine="larger", **was)
+    assert again.status_code == 422
+    assert "changed elsewhere" in again.text
+    again = unsettled.post("/fit/best", here="/fit", engine="larger")
+    assert "in the best place already" in again.text
+    unsettled.post("/undo", here="/fit")
+    assert unsettled.text == PLACED
+    tight = PLACED.replace("radiator: 470 ± 5 mm", "radiator: 130 ± 5 mm")
+    (unsettled.folder / "build.yaml").write_text(tight, encoding="utf-8")
+    answer = unsettled.post("/fit/best", here="/fit", engine="larger")
+    assert answer.status_code == 422
+    assert "there is no place for it" in answer.text
+    assert "Nothing is saved" in answer.text
+    assert unsettled.text == tight
+
+
+def test_a_search_for_the_best_place_can_be_stopped(unsettled: Bench, monkeypatch) -> None:
+    def stopped_meanwhile(evaluation, told, **_):
+        assert "Looking for the best place" in unsettled.client.get("/fit").text
+        unsettled.post("/stop", task="place", here="/fit")
+        told("climbing")
+
+    monkeypatch.setattr("drybuild.workbench.placing.placement_of", stopped_meanwhile)
+    answer = unsettled.post("/fit/best", here="/fit", engine="larger")
+    assert answer.status_code == 422
+    assert "stopped; nothing is saved" in answer.text
+    assert unsettled.text == PLACED
+    assert not unsettled.desk.tasks.shown()
 
 
 @pytest.mark.parametrize("x", ["far", "nan", "inf", "99999", ""])

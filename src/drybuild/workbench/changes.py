@@ -24,7 +24,7 @@ from drybuild.workbench.answers import answers, back, clash, refused, text
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
 from drybuild.workbench.movement import remember
-from drybuild.workbench.placing import set_place
+from drybuild.workbench.placing import set_place, take_best_place
 
 TOPS = ("build", "units", "brief", "car", "options", "survey", "datum", "work", "jobs", "limits")
 """What forms may change; picks have a form of their own."""
@@ -147,6 +147,7 @@ ROUTES = (
     ("/set", answers(set_entry)),
     ("/pick", answers(take_pick)),
     ("/fit", answers(set_place)),
+    ("/fit/best", answers(take_best_place)),
     ("/undo", answers(take_back)),
     ("/redo", answers(take_again)),
 )

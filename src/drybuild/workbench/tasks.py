@@ -15,6 +15,7 @@ WORDS = {
     "verdicts": "Judging every check on all draws",
     "choices": "Trying which options go together",
     "book": "Making the book",
+    "place": "Looking for the best place of the engine",
     "reply": "Trying what the reply suggests",
 }
 """What is said of each kind of work."""

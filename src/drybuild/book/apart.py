@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from drybuild.book.ahead import chapters_ahead, tables_ahead, tell
+from drybuild.book.hands import second_hand
 
 BOOK_FILES = {"pdf": "book.pdf", "html": "book.html"}
 """What it leaves in the folder."""
@@ -13,17 +13,23 @@ SHEETS = 2
 """Steps beyond the chapters: the two files."""
 
 
+def tell(done: int, total: int) -> None:
+    """Say how far this process is, for whoever started it and listens."""
+    sys.stdout.write(f"{done} {total}\n")
+    sys.stdout.flush()
+
+
 def _main(place: str, samples: str, folder: str) -> None:
     where, draws = Path(place), int(samples)
-    with chapters_ahead(where, draws) as drawn, tables_ahead(where, draws) as ready:
-        from drybuild.book.contents import CHAPTERS, make_book  # noqa: PLC0415  after the tables
-        from drybuild.book.html import write_html  # noqa: PLC0415  have begun
+    with second_hand(where, draws) as bench:
+        from drybuild.book.contents import CHAPTERS, make_book  # noqa: PLC0415  after the second
+        from drybuild.book.html import write_html  # noqa: PLC0415  has begun
         from drybuild.book.pdf import write_pdf  # noqa: PLC0415
         from drybuild.session import Session  # noqa: PLC0415
 
         total = len(CHAPTERS) + SHEETS
         session = Session.open(where, draws)
-        book = make_book(session, ready, lambda done, _: tell(done, total), drawn)
+        book = make_book(session, lambda done, _: tell(done, total), bench)
         tell(len(CHAPTERS), total)
         write_html(book, Path(folder) / BOOK_FILES["html"])
         tell(len(CHAPTERS) + 1, total)

@@ -32,6 +32,7 @@ from drybuild.book.chapters.suspension import suspension_chapter
 from drybuild.book.chapters.verdicts import verdicts_chapter
 from drybuild.book.chapters.wheels import wheels_chapter
 from drybuild.book.chapters.work import work_chapter
+from drybuild.book.hands import Bench
 from drybuild.book.pages import Book, Chapter
 from drybuild.session import Session
 
@@ -63,15 +64,18 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     quantities_chapter,
     sources_chapter,
 )
-DRAWN: tuple[Callable[[Session], Chapter], ...] = (
+LONGEST: tuple[Callable[[Session], Chapter], ...] = (
+    picks_chapter,
     placement_chapter,
     wheels_chapter,
     suspension_chapter,
     handling_chapter,
-    packaging_chapter,
     shell_chapter,
+    packaging_chapter,
 )
-"""Chapters that take long and rest on little else: another process may make them."""
+"""Chapters that take long and rest on little else: a second process begins with them."""
+FIRST_HAND = (*(make for make in CHAPTERS if make not in LONGEST), *reversed(LONGEST))
+SECOND_HAND = tuple(reversed(FIRST_HAND))
 HEADLINE = {
     "kerb_mass": "Kerb mass",
     "zero_to_100_kmh": "Rest to 100 km/h",
@@ -92,9 +96,8 @@ COLOPHON = (
 
 def make_book(
     session: Session,
-    ready: Callable[[], object] = lambda: None,
     told: Callable[[int, int], object] = lambda done, total: None,
-    elsewhere: Callable[[], dict[str, Chapter]] | None = None,
+    bench: Bench | None = None,
 ) -> Book:
     """Return the book of a build.
 
@@ -102,26 +105,21 @@ def make_book(
     ----------
     session : Session
         The build.
-    ready : callable
-        Waits until the options' tables are there; called before the chapter that needs them.
     told : callable
         Told how many chapters are made, and how many there are.
-    elsewhere : callable
-        Waits for the `DRAWN` chapters of another process and returns them by name.
+    bench : Bench
+        Where a second process takes chapters too; None makes them all here.
 
     """
     made: dict[Callable[[Session], Chapter], Chapter] = {}
-    later = (picks_chapter, *(DRAWN if elsewhere else ()))
-    for make in CHAPTERS:
-        told(len(made), len(CHAPTERS))
-        if make not in later:
+    for make in FIRST_HAND:
+        if bench is None or bench.take(make.__name__):
+            told(len(made), len(CHAPTERS))
             made[make] = make(session)
-    ready()
-    made[picks_chapter] = picks_chapter(session)
-    found = elsewhere() if elsewhere else {}
-    for make in later[1:]:
-        told(len(made), len(CHAPTERS))
-        made[make] = found.get(make.__name__) or make(session)
+    for make in FIRST_HAND:
+        if make not in made:
+            told(len(made), len(CHAPTERS))
+            made[make] = (bench and bench.wait(make.__name__)) or make(session)
     return Book(
         title=session.build.name,
         subtitle="The trial assembly on paper: every number with its unit, source and spread.",

@@ -29,9 +29,9 @@ from drybuild.cli.opening import (
 @anyway_option
 def command(folder: Path, *, output: Path, samples: int, anyway: bool) -> None:
     """Write the build book as PDF and as one self-contained HTML file."""
-    from drybuild.book.ahead import chapters_ahead, tables_ahead  # noqa: PLC0415  only here
+    from drybuild.book.hands import second_hand  # noqa: PLC0415  only here
 
-    with chapters_ahead(folder, samples) as drawn, tables_ahead(folder, samples) as ready:
+    with second_hand(folder, samples) as bench:
         from drybuild.book.contents import make_book  # noqa: PLC0415  and these
         from drybuild.book.html import write_html  # noqa: PLC0415
         from drybuild.book.pdf import write_pdf  # noqa: PLC0415
@@ -39,7 +39,7 @@ def command(folder: Path, *, output: Path, samples: int, anyway: bool) -> None:
         session = open_session(folder, samples)
         stop_on_problems(session, anyway=anyway)
         output.mkdir(parents=True, exist_ok=True)
-        book = make_book(session, ready, elsewhere=drawn)
+        book = make_book(session, bench=bench)
     name = file_name(session.build.name)
     for suffix, write in ((".pdf", write_pdf), (".html", write_html)):
         target = output / f"{name}{suffix}"

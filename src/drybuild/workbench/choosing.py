@@ -146,7 +146,7 @@ class Choosing:
 
         if sum(len(one) for one in session.build.options.values() if len(one) > 1) > FEW:
             samples = str(session.evaluation.samples)
-            self._beside.run("drybuild.book.ahead", self.place, samples, told=told)
+            self._beside.run("drybuild.workbench.tabulating", self.place, samples, told=told)
         between()
         session.ready_to_choose(between, told)
         give_back_memory()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import numpy.typing as npt
 
@@ -47,54 +49,52 @@ class Bench:
         self.ready = np.where(no_wait[:, np.newaxis], self.known, np.inf)
         self.start = np.zeros((nodes, runs))
         self.end = np.zeros((nodes, runs))
-        self.then, self.fan = _fan_out(layout)
-        self.low, self.high = 0, int(np.flatnonzero(no_wait).max(initial=0)) + 1
-        self.done = np.zeros(nodes, np.int64)
+        self.behind, self.first, self.fan = _followers(layout)
+        self.opened = no_wait
+        self.left = np.full(nodes, runs)
+        """Runs in which each node is still to be done."""
+        self.live: Whole = np.arange(0)
+        """Nodes that are open and not done in some run, by priority."""
 
     def step(self, forced: int | None) -> None:
         """Take one node in each run and follow what it brings."""
-        pick = self._choose(forced)
+        self.live = (self.opened & (self.left > 0)).nonzero()[0]
+        pick = self._choose() if forced is None else np.full(self.runs, forced)
         at = pick * self.runs + self.run
         ready = self.ready.take(at)
-        self.ready.put(at, np.inf)
+        _put(self.ready, at, np.inf)
         passive = self.passive[pick]
         start = np.where(passive, ready, np.maximum(self.day, ready))
-        self.bound_by.put(at, np.where(start > ready, self.last, self.bound_by.take(at)))
+        _put(self.bound_by, at, np.where(start > ready, self.last, self.bound_by.take(at)))
         self.last = np.where(passive, self.last, pick.astype(np.int16))
         worked_by, end = self._do(pick, start, self.hours.take(at))
-        end = np.where(passive, start, end)
         self.day = np.where(passive, self.day, worked_by)
-        self.start.put(at, start)
-        self.end.put(at, end)
+        _put(self.start, at, start)
+        _put(self.end, at, end)
         self._hold(pick, end + self.work.cure_days.take(at))
         self._release(pick, end + self.after_lag.take(at))
-        self.done += np.bincount(pick, minlength=self.done.size)
-        while self.low < self.done.size and self.done[self.low] == self.runs:
-            self.low += 1
+        self.left -= np.bincount(pick, minlength=self.left.size)
 
-    def _choose(self, forced: int | None) -> Whole:
+    def _choose(self) -> Whole:
         """Return the node that each run takes: the first by priority of those that may begin."""
-        if forced is not None:
-            return np.full(self.runs, forced)
-        window = self.ready[self.low : self.high]
-        now = np.maximum(self.day, window.min(axis=0))
-        return self.low + (window <= now).argmax(axis=0)
+        ready = self.ready[self.live]
+        due = ready <= np.maximum(self.day, ready.min(axis=0))
+        turns = np.arange(self.live.size, 0, -1, np.int16)[:, np.newaxis]  # the first counts most
+        return self.live[self.live.size - (due * turns).max(axis=0)]
 
     def _do(self, pick: Whole, start: Array, hours: Array) -> tuple[Array, Array]:
         """Work the hours; return the day of the owner's last, and that of the helpers' too."""
-        idle = np.flatnonzero(start > self.day)
+        waited = (start > self.day).nonzero()[0]
         worked = self.worked.copy()
-        worked[idle] = self.clock.hours_at(start[idle])
-        busy = np.flatnonzero(hours > 0.0)
-        done = worked + hours
-        day = start.copy()
+        worked[waited] = self.clock.hours_at(start[waited])
+        busy = hours.nonzero()[0]
+        done, day = worked + hours, start.copy()
         day[busy] = self.clock.day_at(done[busy])
-        passive = self.passive[pick]
-        self.worked = np.where(passive, self.worked, done)
+        self.worked = np.where(self.passive[pick], self.worked, done)
         if self.stretch is None:
             return day, day
         helped = busy[self.stretch[pick[busy]] > 0.0]
-        with_help = np.maximum(worked, self.helped)[helped]
+        with_help = np.maximum(worked[helped], self.helped[helped])
         with_help += self.stretch[pick[helped]] * hours[helped]
         self.helped[helped] = with_help
         longer = with_help > done[helped]
@@ -105,7 +105,7 @@ class Bench:
     def _hold(self, pick: Whole, until: Array) -> None:
         """Keep the place while the work cures or a helper's hours are outstanding."""
         place = self.layout.place[pick]
-        held = np.flatnonzero((place >= 0) & (until > self.day))
+        held = ((place >= 0) & (until > self.day)).nonzero()[0]
         for index in np.unique(place[held]):
             runs = held[place[held] == index]
             slots = self.free[index]
@@ -118,11 +118,12 @@ class Bench:
     def _put_off(self, place: int, runs: Whole) -> None:
         """Let nothing that is ready begin in a place before it is free."""
         until, holder = self._free_from(place, runs)
-        window = self.layout.place[self.low : self.high]
-        here = np.ix_(self.low + np.flatnonzero(window == place), runs)
-        later = self.ready[here] < until
-        self.ready[here] = np.where(later, until, self.ready[here])
-        self.bound_by[here] = np.where(later, holder, self.bound_by[here])
+        here = self.live[self.layout.place[self.live] == place]
+        at = here[:, np.newaxis] * self.runs + runs
+        later = self.ready.take(at) < until
+        across = later.nonzero()[1]
+        _put(self.ready, at[later], until[across])
+        _put(self.bound_by, at[later], holder[across])
 
     def _free_from(self, place: int, runs: Whole) -> tuple[Array, Nodes]:
         """Return the day on which a place is free, and the node that holds it till then."""
@@ -132,44 +133,47 @@ class Bench:
         return slots[slot, across], self.holder[place][slot, runs]
 
     def _release(self, pick: Whole, out: Array) -> None:
-        """Tell the nodes behind those just done; no node stands twice behind another."""
-        arms = self.then[pick, : int(self.fan[pick].max(initial=0))]
-        runs, arm = np.nonzero(arms >= 0)
-        node = arms[runs, arm]
+        """Tell the nodes behind those just done; none of them stands twice behind another."""
+        fan = self.fan[pick]
+        runs = self.run.repeat(fan)
+        links = (self.first[pick] + fan - fan.cumsum()).repeat(fan) + np.arange(runs.size)
+        node = self.behind[links]
         at = node * self.runs + runs
-        day = out[runs] + self.work.lead_days.take(at)
-        known = self.known.take(at)
-        later = np.flatnonzero(day > known)
-        self.known.put(at[later], day[later])
-        self.bound_by.put(at[later], pick[runs[later]])
+        day, known = out[runs] + self.work.lead_days.take(at), self.known.take(at)
+        later = (day > known).nonzero()[0]
+        _put(self.known, at[later], day[later])
+        _put(self.bound_by, at[later], pick[runs[later]])
         waiting = self.waiting.take(at) - 1
-        self.waiting.put(at, waiting)
-        last = np.flatnonzero(waiting == 0)
-        if last.size:
-            self._open(node[last], runs[last], np.maximum(day, known)[last])
+        _put(self.waiting, at, waiting)
+        free = (waiting == 0).nonzero()[0]
+        if free.size:
+            self._open(node[free], runs[free], np.maximum(day[free], known[free]))
 
     def _open(self, node: Whole, runs: Whole, day: Array) -> None:
         """Let nodes begin on a day, or when their place is free."""
-        self.high = max(self.high, int(node.max()) + 1)
+        self.opened[node] = True
         at = node * self.runs + runs
         soonest = day.min()
         for place, held in enumerate(self.held):
             if held > soonest and (here := np.flatnonzero(self.layout.place[node] == place)).size:
                 until, holder = self._free_from(place, runs[here])
                 late = until > day[here]
-                self.bound_by.put(at[here[late]], holder[late])
+                _put(self.bound_by, at[here[late]], holder[late])
                 day[here] = np.maximum(day[here], until)
-        self.ready.put(at, day)
+        _put(self.ready, at, day)
 
 
-def _fan_out(layout: Layout) -> tuple[Whole, Whole]:
-    """Return the nodes behind each node as a table filled up with -1, and how many there are."""
+def _put(table: npt.NDArray[Any], at: Whole, values: npt.ArrayLike) -> None:  # of any numbers
+    """Write into a table at places of the flat one."""
+    table.reshape(-1)[at] = values
+
+
+def _followers(layout: Layout) -> tuple[Whole, Whole, Whole]:
+    """Return the nodes behind each node, all in a row; where each begins; and how many."""
     behind: list[list[int]] = [[] for _ in layout.names]
     for node, before in enumerate(layout.before):
         for earlier in before:
             behind[earlier].append(node)
     fan = np.array([len(nodes) for nodes in behind], np.int64)
-    table = np.full((layout.size, int(fan.max(initial=0))), -1)
-    for node, nodes in enumerate(behind):
-        table[node, : len(nodes)] = nodes
-    return table, fan
+    row = np.array([node for nodes in behind for node in nodes], np.int64)
+    return row, fan.cumsum() - fan, fan

@@ -83,6 +83,7 @@ class Clock:
         self.days = days
         self._rate = calendar.daily_hours(days)
         self._hours = np.concatenate([[0.0], np.cumsum(self._rate)])
+        self._pace = np.where(self._rate > 0.0, self._rate, 1.0)  # on idle days no hour is left
 
     def hours_at(self, day: Array) -> Array:
         """Return the hours that have been worked by a day."""
@@ -94,10 +95,7 @@ class Clock:
         """Return the first day by which so many hours have been worked."""
         index = np.maximum(np.searchsorted(self._hours, hours, side="left"), 1)
         before = index - 1
-        left = hours - self._hours[before]
-        days: Array = before + np.divide(
-            left, self._rate[before], out=np.zeros_like(left), where=left > 0
-        )
+        days: Array = before + (hours - self._hours[before]) / self._pace[before]
         return days
 
     def last_day_at(self, hours: Array) -> Array:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -148,16 +148,7 @@ def arrange(plan: Plan, layout: Layout, draws: Draws, arrivals: Array) -> Work:
         Day on which each order arrives, a row an order; -inf for those that come by a node. [day]
 
     """
-    runs = draws.runs
-    nothing = np.zeros((layout.size, runs))
-    work = Work(
-        hours=nothing.copy(),
-        cure_days=nothing.copy(),
-        away_days=nothing.copy(),
-        lead_days=nothing.copy(),
-        release_day=nothing.copy(),
-        cost=nothing.copy(),
-    )
+    work = Work(**{one.name: np.zeros((layout.size, draws.runs)) for one in fields(Work)})
     for node, (kind, row) in enumerate(zip(layout.kinds, layout.rows, strict=True)):
         if kind == "job":
             work.hours[node] = draws.hours[row]

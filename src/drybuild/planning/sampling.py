@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.planning.estimates import ThreePoint
+from drybuild.planning.estimates import NOTHING, ThreePoint
 from drybuild.planning.jobs import Discovery, Job, Order, Plan
 from drybuild.planning.spread import NORMAL, at_scores
 from drybuild.project.samples import normal_scores
@@ -69,10 +70,17 @@ def correlated_scores(name: str, shares: Mapping[str, float], runs: int) -> Arra
 
     """
     own = 1.0 - sum(shares.values())
-    scores: Array = np.sqrt(max(own, 0.0)) * normal_scores(name, runs)
-    for factor, share in shares.items():
+    shared = _shared(tuple(shares.items()), runs)
+    return math.sqrt(max(own, 0.0)) * normal_scores(name, runs) + shared
+
+
+@lru_cache(maxsize=64)
+def _shared(shares: tuple[tuple[str, float], ...], runs: int) -> Array:
+    """Return what a few factors bring to the scores of every item that shares them."""
+    scores = np.zeros(runs)
+    for factor, share in shares:
         if share > 0.0:
-            scores = scores + np.sqrt(share) * _factor(factor, runs)
+            scores += math.sqrt(share) * _factor(factor, runs)
     return scores
 
 
@@ -83,7 +91,7 @@ def _factor(name: str, runs: int) -> Array:
 
 def sample(figure: ThreePoint, name: str, shares: Mapping[str, float], runs: int) -> Array:
     """Return a figure in the plan (index 0) and in `runs` runs."""
-    if figure.certain:
+    if figure.certain or runs == 0:
         return np.full(runs + 1, figure.likely)
     drawn = at_scores(figure, correlated_scores(name, shares, runs))
     return np.concatenate([[figure.likely], drawn])
@@ -112,9 +120,7 @@ def draw(plan: Plan, runs: int, known: Mapping[str, Array] | None = None) -> Dra
         cure_days=_rows([_job(plan, j, "cure", j.cure_days, runs) for j in jobs], runs),
         away_days=_rows([_job(plan, j, "away", j.away_days, runs) for j in jobs], runs),
         grade=grades,
-        grade_hours=_graded(plan, grades, "hours", runs),
-        grade_cost=_graded(plan, grades, "cost", runs),
-        grade_lead_days=_graded(plan, grades, "lead_days", runs),
+        **_graded(plan, grades, runs),
         price=_rows([_order(plan, o, "price", o.price, runs) for o in orders], runs),
         order_lead_days=_rows([_order(plan, o, "lead", o.lead_days, runs) for o in orders], runs),
         hours_kept=sample(plan.calendar.hours_kept, "hours kept", {}, runs),
@@ -174,14 +180,28 @@ def _score(chance: float) -> float:
     return NORMAL.inv_cdf(chance)
 
 
-def _graded(plan: Plan, grades: Whole, what: str, runs: int) -> Array:
-    """Return a figure of each discovery at the grade that each run found."""
-    rows = np.zeros((len(plan.discoveries), runs + 1))
+def _graded(plan: Plan, grades: Whole, runs: int) -> dict[str, Array]:
+    """Return the figures of each discovery at the grade that each run found."""
+    tables = {what: np.zeros((len(grades), runs + 1)) for what in ("hours", "cost", "lead_days")}
     for row, discovery in enumerate(plan.discoveries):
-        shares = _shares(plan, FACTOR.get(what, "supply"), discovery.trade)
         for index, grade in enumerate(discovery.grades):
-            figure: ThreePoint = getattr(grade, what)
-            name = f"discovery/{discovery.name}/{grade.name}/{what}"
-            found = grades[row] == index
-            rows[row] = np.where(found, sample(figure, name, shares, runs), rows[row])
-    return rows
+            found = (grades[row] == index).nonzero()[0]
+            for what, table in tables.items():
+                figure: ThreePoint = getattr(grade, what)
+                if found.size and figure != NOTHING:
+                    name = f"discovery/{discovery.name}/{grade.name}/{what}"
+                    shares = _shares(plan, FACTOR.get(what, "supply"), discovery.trade)
+                    table[row, found] = _sample_some(figure, name, shares, runs, found)
+    return {f"grade_{what}": table for what, table in tables.items()}
+
+
+def _sample_some(
+    figure: ThreePoint, name: str, shares: Mapping[str, float], runs: int, which: Whole
+) -> Array:
+    """Return a figure in some of the runs only, the same as `sample` would."""
+    values = np.full(which.size, figure.likely)
+    drawn = which > 0
+    if not figure.certain and drawn.any():
+        scores = correlated_scores(name, shares, runs)
+        values[drawn] = at_scores(figure, scores[which[drawn] - 1])
+    return values

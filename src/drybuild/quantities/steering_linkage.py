@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from hashlib import blake2b
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from drybuild.errors import InputError
+from drybuild.keeping import Known, content_name
 from drybuild.project.samples import Values
 from drybuild.project.steering import Steering
 from drybuild.project.suspension import FrontSuspension
@@ -17,6 +17,7 @@ from drybuild.quantities.suspension_linkage import hardpoints_of, linkage_of
 
 if TYPE_CHECKING:
     from drybuild.physics.linkage.layouts import Linkage, Swept
+    from drybuild.physics.linkage.solver import Stop
 
 PLACES = 8
 """Positions on each side of straight ahead."""
@@ -34,8 +35,8 @@ class Turned:
     left: Values
     """(travels, samples). [rad]"""
     right: Values
-    stop: str
-    """What the nominal cannot follow, and where; empty where it follows all."""
+    stop: Stop | None
+    """What the nominal cannot follow, and where; None where it follows all."""
 
 
 @step("Wheel angles over the steering gear's travel", source="dixon-suspension")
@@ -49,7 +50,11 @@ def linkage_steering(front_suspension: FrontSuspension, steering: Steering) -> L
         return {}
     camber, toe_in = front_suspension.camber, front_suspension.toe_in / 2.0
     lock = steering.inner_lock
-    found = _remembered(front_suspension, points, camber, toe_in, float(lock[0]))
+    first = float(lock[0])
+    found = _KNOWN.of(
+        content_name(front_suspension.layout, points, camber, toe_in, first),
+        lambda: _turned(front_suspension, points, camber, toe_in, first),
+    )
     if found is None:
         return {}
     ways, left, right = found.ways, found.left, found.right
@@ -59,31 +64,8 @@ def linkage_steering(front_suspension: FrontSuspension, steering: Steering) -> L
     return {**locks, "rate": np.asarray(np.abs(rate))}
 
 
-_KNOWN: dict[bytes, Turned | None] = {}
+_KNOWN: Known[Turned | None] = Known(8)
 """By points and lock: gears that are alike in them move the wheels alike."""
-MOST_KNOWN = 8
-NOTHING = "not looked at yet"
-
-
-def _remembered(
-    suspension: FrontSuspension,
-    points: dict[str, Values],
-    camber: Values,
-    toe_in: Values,
-    lock: float,
-) -> Turned | None:
-    name = blake2b(repr((suspension.layout, lock, sorted(points))).encode())
-    for array in (camber, toe_in, *(points[one] for one in sorted(points))):
-        name.update(np.ascontiguousarray(array).data)
-    key = name.digest()
-    known = _KNOWN.get(key, NOTHING)
-    if not isinstance(known, str):
-        return known
-    found = _turned(suspension, points, camber, toe_in, lock)
-    if len(_KNOWN) >= MOST_KNOWN:
-        _KNOWN.clear()
-    _KNOWN[key] = found
-    return found
 
 
 def _turned(
@@ -106,7 +88,7 @@ def _turned(
         # In the mirror the box turns the other way, and left is right.
         other = linkage_of(suspension, camber, toe_in, points=points, other_side=True)
         right = -_angles(other or made, -ways)[0]
-    return Turned(ways=ways, left=left, right=right, stop=str(swept.motion.stop or ""))
+    return Turned(ways=ways, left=left, right=right, stop=swept.motion.stop)
 
 
 def _angles(made: Linkage, ways: Values) -> tuple[Values, Values, Swept]:
@@ -124,7 +106,7 @@ def way_to_lock(nominal: Linkage, widest: float, lock: float) -> float:
     return float(np.abs(ways[reached]).min()) if reached.any() else widest
 
 
-def _lock(left: Values, right: Values, wanted: Values, stop: str, layout: str) -> Labelled:
+def _lock(left: Values, right: Values, wanted: Values, stop: Stop | None, layout: str) -> Labelled:
     """Return both wheels' angles at the left one's lock, the left being the inner.
 
     A sample whose links stop earlier has its lock there; if the nominal does, the link is named.

@@ -7,7 +7,7 @@ nominal's own positions find as exactly. Whatever those do not close is moved th
 from __future__ import annotations
 
 from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -21,19 +21,22 @@ TURNS = 10
 """Corrections at most; a tape's millimetres take five."""
 
 
-def picked(*, mechanism: Mechanism, samples: npt.NDArray[np.intp]) -> Mechanism:
-    """Return the mechanism of some of the samples.
+Part = TypeVar("Part", Mechanism, Pose)
+
+
+def picked(*, part: Part, samples: npt.NDArray[np.intp]) -> Part:
+    """Return the mechanism, or a pose of it, of some of the samples.
 
     Parameters
     ----------
-    mechanism : Mechanism
+    part : Mechanism or Pose
         Of all samples. [-]
     samples : array
         Places of the wanted ones. [-]
 
     Returns
     -------
-    Mechanism
+    Mechanism or Pose
         Its points and directions have those samples alone.
 
     Notes
@@ -45,7 +48,7 @@ def picked(*, mechanism: Mechanism, samples: npt.NDArray[np.intp]) -> Mechanism:
     .. [1] Definition.
 
     """
-    found: Mechanism = _picked(mechanism, samples)
+    found: Part = _picked(part, samples)
     return found
 
 

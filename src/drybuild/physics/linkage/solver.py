@@ -10,11 +10,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import TypeAlias
 
 import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import InputError
+from drybuild.keeping import Known, content_name
 from drybuild.physics.linkage.joints import ROLL, STEER, TRAVEL, Link
 from drybuild.physics.linkage.mechanism import Mechanism
 from drybuild.physics.linkage.near import picked, poses_near
@@ -64,11 +66,21 @@ class Derivative:
 class Stop:
     """Why a mechanism cannot take a position."""
 
-    part: str
-    """The link or joint that does not close."""
+    mechanism: Mechanism
+    near: Pose
+    """The last position before it."""
     travel: float
     steer: float
     roll: float
+    steering: bool
+    """Whether the steering was moved towards it."""
+
+    @cached_property
+    def part(self) -> str:
+        """The link or joint that does not close; looked for when it is first asked for."""
+        inputs = {TRAVEL: self.travel, STEER: self.steer, ROLL: self.roll}
+        here = {name: np.array([[value]]) for name, value in inputs.items()}
+        return _furthest(self.mechanism, self.near, here, steering=self.steering)
 
     def __str__(self) -> str:
         where = [f"{self.travel * 1e3:+.0f} mm travel"]
@@ -160,19 +172,30 @@ def sweep(*, mechanism: Mechanism, travel: Array, steer: Array, roll: Array) -> 
     }
     count = mechanism.samples
     if count <= FEW:
-        return _marched(mechanism, grid).motion(grid)
-    first = _marched(picked(mechanism=mechanism, samples=np.zeros(1, dtype=np.intp)), grid)
-    nominal = first.motion(grid)
+        return _marched(mechanism, grid)[0]
+    nominal, inputs = _marched(picked(part=mechanism, samples=np.zeros(1, dtype=np.intp)), grid)
     if np.isnan(nominal.residual).any():
-        return _marched(mechanism, grid).motion(grid)
-    return _near(mechanism, nominal, first.inputs, grid)
+        return _marched(mechanism, grid)[0]
+    return _near(mechanism, nominal, inputs, grid)
 
 
-def _marched(mechanism: Mechanism, grid: dict[str, Array]) -> _March:
+Marched: TypeAlias = tuple[Motion, dict[str, Array]]
+"""A motion with the inputs of its positions."""
+_KNOWN: Known[Marched] = Known(64)
+"""Motions of single samples: a mechanism is asked for again with other spreads, or more samples."""
+
+
+def _marched(mechanism: Mechanism, grid: dict[str, Array]) -> Marched:
+    if mechanism.samples > 1:
+        return _march(mechanism, grid)
+    return _KNOWN.of(content_name(mechanism, grid), lambda: _march(mechanism, grid))
+
+
+def _march(mechanism: Mechanism, grid: dict[str, Array]) -> Marched:
     march = _March(mechanism)
     for name, values in grid.items():
         march.spread(name, values)
-    return march
+    return march.motion(grid), march.inputs
 
 
 def _near(
@@ -191,9 +214,9 @@ def _near(
         good = (residual < ALLOWED) & (gone < STRAY)
     lost = np.flatnonzero(~good.all(axis=0))
     if lost.size:
-        other = _marched(picked(mechanism=mechanism, samples=lost), grid)
+        other, _ = _marched(picked(part=mechanism, samples=lost), grid)
         pose = _joined(pose, other.pose, lost)
-        found = other.motion(grid).residual
+        found = other.residual
         residual = residual.copy()
         residual[:, lost] = found
         good[:, lost] = np.isfinite(found)
@@ -330,8 +353,15 @@ class _March:
         place = lost[:1]
         here = {k: v[place] if v.shape[0] > 1 else v for k, v in inputs.items()}
         values = {name: float(np.ravel(one)[0]) for name, one in here.items()}
-        part = _furthest(self.mechanism, start.at(place), here, steering=self.spreading == STEER)
-        self.stop = Stop(part=part, travel=values[TRAVEL], steer=values[STEER], roll=values[ROLL])
+        first = np.zeros(1, dtype=np.intp)
+        self.stop = Stop(
+            mechanism=picked(part=self.mechanism, samples=first),
+            near=picked(part=start.at(place), samples=first),
+            travel=values[TRAVEL],
+            steer=values[STEER],
+            roll=values[ROLL],
+            steering=self.spreading == STEER,
+        )
 
     def _correction(self, gaps: Array) -> Array:
         return np.asarray(-np.einsum("ucps,cps->ups", self.inverse, gaps))

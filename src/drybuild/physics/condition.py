@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import erf, exp, inf, log, sqrt
 from statistics import NormalDist
 
@@ -388,16 +389,25 @@ def _cdf(z: npt.ArrayLike) -> Array:
 
 
 def _grade_chances(zone: Zone) -> Array:
-    """Chances of the three grades on the grid of both factors: shape (F, G, 3)."""
-    a, b = zone.loading, zone.link_loading
+    return _chances(zone.odds, zone.loading, zone.link_loading)
+
+
+@lru_cache(maxsize=64)
+def _chances(odds: tuple[float, float, float], a: float, b: float) -> Array:
+    """Chances of the three grades on the grid of both factors: shape (F, G, 3).
+
+    Zones of the two sides have the same before anything was seen, and need them twice.
+    """
     require(a * a + b * b < 1.0, "loading", a, "-", "below one with the link's, squared and added")
     common = a * _FACTOR_GRID[:, None]
     if b:  # a zone without a link needs no second axis
         common = common + b * _FACTOR_GRID[None, :]
     own = sqrt(1.0 - a * a - b * b)
-    below_patch = _cdf((_threshold(zone.odds[0]) - common) / own)
-    below_replace = _cdf((_threshold(zone.odds[0] + zone.odds[1]) - common) / own)
-    return np.stack([below_patch, below_replace - below_patch, 1.0 - below_replace], axis=-1)
+    below_patch = _cdf((_threshold(odds[0]) - common) / own)
+    below_replace = _cdf((_threshold(odds[0] + odds[1]) - common) / own)
+    chances = np.stack([below_patch, below_replace - below_patch, 1.0 - below_replace], axis=-1)
+    chances.setflags(write=False)
+    return chances
 
 
 def _threshold(chance: float) -> float:

@@ -36,7 +36,7 @@ class Bench:
         self.stretch = (
             layout.helpers / clock.calendar.helper_share if layout.helpers.any() else None
         )
-        self.passive = np.array([kind == "order" for kind in layout.kinds])
+        self.passive = layout.orders
         self.free = [np.zeros((count, runs)) for count in layout.slots]
         self.held = [0.0] * len(layout.slots)
         self.holder = [np.full((count, runs), FROM_THE_START, np.int16) for count in layout.slots]
@@ -79,8 +79,9 @@ class Bench:
         """Return the node that each run takes: the first by priority of those that may begin."""
         ready = self.ready[self.live]
         due = ready <= np.maximum(self.day, ready.min(axis=0))
-        turns = np.arange(self.live.size, 0, -1, np.int16)[:, np.newaxis]  # the first counts most
-        return self.live[self.live.size - (due * turns).max(axis=0)]
+        turns = np.arange(self.live.size, 0, -1, dtype=np.int16)  # the first counts most
+        turn: Nodes = (due * turns[:, np.newaxis]).max(axis=0)
+        return self.live[self.live.size - turn]
 
     def _do(self, pick: Whole, start: Array, hours: Array) -> tuple[Array, Array]:
         """Work the hours; return the day of the owner's last, and that of the helpers' too."""

@@ -66,51 +66,52 @@ def latest_starts(outcome: Outcome) -> Array:
     latest = np.full(layout.size, float(outcome.finish_day[0]))
     end_by = latest - wait
     start = np.zeros(layout.size)
-    sequence = np.lexsort((outcome.end_day[:, 0], outcome.start_day[:, 0]))
+    begins, done = outcome.start_day[:, 0], outcome.end_day[:, 0]
+    taken = clock.hours_at(done) - clock.hours_at(begins)
+    sequence = np.lexsort((done, begins))
     for node in reversed(sequence):
-        taken = clock.hours_at(outcome.end_day[[node], 0]) - clock.hours_at(
-            outcome.start_day[[node], 0]
-        )
-        before = np.maximum(clock.hours_at(end_by[[node]]) - taken, 0.0)
-        same_day = taken[0] <= 0.0
-        start[node] = end_by[node] if same_day else clock.last_day_at(before)[0]
+        start[node] = end_by[node]
+        if taken[node] > 0.0:
+            before = np.maximum(clock.hours_at(end_by[[node]]) - taken[node], 0.0)
+            start[node] = clock.last_day_at(before)[0]
         for earlier in layout.before[node]:
             end_by[earlier] = min(end_by[earlier], start[node] - lead[node] - wait[earlier])
-        _push_back(outcome, node, start[node], end_by, cure)
+        if layout.kinds[node] != "order":
+            _push_back(outcome, node, start[node], end_by, cure)
     return start
 
 
 def _push_back(outcome: Outcome, node: int, start: float, end_by: Array, cure: Array) -> None:
     """Let whatever uses the owner or the place before this node end in time for it."""
-    layout = outcome.layout
-    if layout.kinds[node] == "order":
-        return
-    begins = outcome.start_day[node, 0]
-    for other in range(layout.size):
-        done = outcome.end_day[other, 0]
-        if other == node or layout.kinds[other] == "order" or outcome.start_day[other, 0] > begins:
-            continue
-        if done <= begins and outcome.work.hours[other, 0] > 0.0:
-            end_by[other] = min(end_by[other], start)
-        same_place = layout.place[other] == layout.place[node] >= 0
-        if same_place and done + cure[other] <= begins:
-            end_by[other] = min(end_by[other], start - cure[other])
+    begins, done = outcome.start_day[:, 0], outcome.end_day[:, 0]
+    earlier = (begins <= begins[node]) & ~outcome.layout.orders
+    earlier[node] = False
+    owner = earlier & (done <= begins[node]) & (outcome.work.hours[:, 0] > 0.0)
+    end_by[owner] = np.minimum(end_by[owner], start)
+    place = outcome.layout.place
+    if place[node] >= 0:
+        held = earlier & (place == place[node]) & (done + cure <= begins[node])
+        end_by[held] = np.minimum(end_by[held], start - cure[held])
 
 
 def need_days(plan: Plan, draws: Draws) -> Array:
-    """Return the day on which each order is wanted, a row an order; inf where no job wants it.
+    """Return the day on which each order is wanted, a row an order; inf where no job wants it."""
+    return wanted_days(simulate(plan, draws, parts_at_hand=True))
+
+
+def wanted_days(at_hand: Outcome) -> Array:
+    """Return the day on which each order is wanted in runs that were made with parts at hand.
 
     Notes
     -----
-    The runs are made with every part at hand: the day on which the first job that needs it would
-    then begin.
+    The day on which the first job that needs it would then begin; inf where no job does.
 
     """
-    outcome = simulate(plan, draws, parts_at_hand=True)
-    wanted = np.full((len(plan.orders), draws.runs), np.inf)
-    for row, item in enumerate(plan.orders):
+    orders = at_hand.plan.orders
+    wanted = np.full((len(orders), at_hand.draws.runs), np.inf)
+    for row, item in enumerate(orders):
         for name in item.needed_by:
-            start = outcome.start_day[outcome.layout.index(name)]
+            start = at_hand.start_day[at_hand.layout.index(name)]
             wanted[row] = np.minimum(wanted[row], start)
     return wanted
 
@@ -166,7 +167,9 @@ def _placed(safe: float, today: float) -> float:
     return max(float(np.floor(safe)), today) if np.isfinite(safe) else today
 
 
-def order_dates(plan: Plan, outcome: Outcome, wanted: Array | None = None) -> tuple[OrderBy, ...]:
+def order_dates(
+    plan: Plan, outcome: Outcome, wanted: Array | None = None, latest: Array | None = None
+) -> tuple[OrderBy, ...]:
     """Return when to order each part, the most urgent first.
 
     Parameters
@@ -178,14 +181,15 @@ def order_dates(plan: Plan, outcome: Outcome, wanted: Array | None = None) -> tu
     wanted : array, optional
         The days on which the parts are wanted (`need_days`) in the first of these runs, if they
         are known already. [day]
+    latest : array, optional
+        The latest starts (`latest_starts`) in the plan with parts at hand, if known. [day]
 
     """
-    if wanted is None:
-        wanted = need_days(plan, outcome.draws)
+    if wanted is None or latest is None:
+        at_hand = simulate(plan, outcome.draws, parts_at_hand=True)
+        wanted, latest = wanted_days(at_hand), latest_starts(at_hand)
     first = outcome.some(slice(0, wanted.shape[1]))
     safe = last_safe_days(wanted, first.draws.order_lead_days)
-    at_hand = simulate(plan, first.draws.some(slice(0, 1)), parts_at_hand=True)
-    latest = latest_starts(at_hand)
     found = [
         _order_date(row, float(safe[row]), wanted[row], latest, first)
         for row in range(len(plan.orders))

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 
 from drybuild.planning.estimates import ThreePoint
 from drybuild.planning.faults import precedence
@@ -36,9 +38,18 @@ class Layout:
         """The number of nodes."""
         return len(self.names)
 
+    @cached_property
+    def orders(self) -> npt.NDArray[np.bool_]:
+        """Which nodes are orders, that take nobody's time."""
+        return np.array([kind == "order" for kind in self.kinds], bool)
+
     def index(self, name: str) -> int:
         """Return the row of a job or repair."""
-        return next(i for i, n in enumerate(self.names) if n == name and self.kinds[i] != "order")
+        return self._index[name]
+
+    @cached_property
+    def _index(self) -> dict[str, int]:
+        return {n: i for i, n in enumerate(self.names) if self.kinds[i] != "order"}
 
 
 def lay_out(plan: Plan) -> Layout:

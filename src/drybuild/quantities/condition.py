@@ -39,15 +39,22 @@ def body_belief(body: Body, survey: Survey) -> Belief:
     """Odds for the car's life, sharpened by everything that was seen anywhere on it."""
     findings = survey.zones
     life = _life(survey)
+    rows = zones(body.zone_kind)
+    odds = np.stack(
+        shifted_odds(
+            patch=[row.patch for row in rows.values()],
+            replace=[row.replace for row in rows.values()],
+            shift=[sum(one.on(row) for one in life) for row in rows.values()],
+        ),
+        axis=-1,
+    ).tolist()
     prior = []
-    for name, row in zones(body.zone_kind).items():
+    for (name, row), (sound, patch, replace) in zip(rows.items(), odds, strict=True):
         seen = _seen(findings[name], row) if name in findings else (1.0, 1.0, 1.0)
-        shift = sum(one.on(row) for one in life)
-        odds = shifted_odds(patch=row.patch, replace=row.replace, shift=shift)
         prior.append(
             Zone(
                 name=name,
-                odds=(float(odds[0]), float(odds[1]), float(odds[2])),
+                odds=(sound, patch, replace),
                 loading=row.loading,
                 link=row.link,
                 link_loading=row.link_loading,

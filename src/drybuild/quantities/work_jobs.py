@@ -72,7 +72,7 @@ def calendar(work: Work) -> Calendar:
     kept = work.kept if work.has("kept") else None
     usual = float(work.hours_a_week[0]) / HOUR
     return Calendar(
-        start=work.start if work.has("start") else date.today(),
+        start=begins(work),
         hours_a_week=usual,
         weekdays=tuple(weights.get(day, 0.0) for day in DAYS) if weights else (1.0,) * len(DAYS),
         spans=tuple(
@@ -84,6 +84,11 @@ def calendar(work: Work) -> Calendar:
         if kept
         else ThreePoint(*habit("kept")),
     )
+
+
+def begins(work: Work) -> date:
+    """Return the day on which the work begins."""
+    return work.start if work.has("start") else date.today()
 
 
 def own_jobs(jobs: Mapping[str, JobSection], work: Work, choices: set[str]) -> Draft:
@@ -101,7 +106,6 @@ def own_jobs(jobs: Mapping[str, JobSection], work: Work, choices: set[str]) -> D
 def _own_job(name: str, one: JobSection, work: Work, choices: set[str], *, limits: bool) -> Job:
     rate = one.rate if one.has("rate") else work.rate
     hired = estimate(one, "hired", HOUR, limits=limits)
-    start = calendar(work).start
     made = Job(
         name=name,
         hours=estimate(one, "hours", HOUR, limits=limits),
@@ -114,7 +118,7 @@ def _own_job(name: str, one: JobSection, work: Work, choices: set[str], *, limit
         away_days=estimate(one, "away", DAY, limits=limits),
         hired_hours=hired,
         hired_rate=float(rate[0]) * HOUR if hired != NOTHING else 0.0,
-        earliest_day=float((one.earliest - start).days) if one.has("earliest") else 0.0,
+        earliest_day=float((one.earliest - begins(work)).days) if one.has("earliest") else 0.0,
         needs=tuple(dict.fromkeys((*one.needs, *(s for s in one.fits if s in choices)))),
         caution=one.caution,
     )

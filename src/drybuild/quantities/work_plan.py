@@ -12,8 +12,9 @@ from drybuild.physics.condition import Discovery as ZoneDiscovery
 from drybuild.planning.dates import (
     OrderBy,
     last_safe_days,
-    need_days,
+    latest_starts,
     order_dates,
+    wanted_days,
     with_days,
 )
 from drybuild.planning.faults import faults
@@ -72,6 +73,8 @@ class Runs:
     """Likely figures, and of every find what it takes on average."""
     wanted: Values
     """Day on which each part is wanted, in the plan and the first runs, a row an order. [day]"""
+    latest: Values
+    """Latest start of each node in the plan, with every part at hand. [day]"""
 
     def of(self, figure: str) -> Values:
         """Return a figure of each run; the nominal one is the expected."""
@@ -145,7 +148,8 @@ def work_runs(work_plan: WorkPlan, work: Work, drawn_grades: Mapping[str, Values
     draws = _draws(work_plan, work, drawn_grades)
     count, today = draws.runs, work_plan.today
     some = draws.some(slice(0, ORDER_RUNS + 1))
-    wanted = need_days(work_plan.plan, some)
+    at_hand = simulate(work_plan.plan, some, parts_at_hand=True)
+    wanted = wanted_days(at_hand)
     plan = with_days(work_plan.plan, last_safe_days(wanted, some.order_lead_days), today=today)
     on_paper = with_days(work_plan.plan, wanted[:, 0] - some.order_lead_days[:, 0], today=today)
     placed = np.repeat(_placed(plan), count + 1, axis=1)
@@ -157,6 +161,7 @@ def work_runs(work_plan: WorkPlan, work: Work, drawn_grades: Mapping[str, Values
         planned=replace(done.some(slice(0, 1)), plan=on_paper),
         expected=done.some(slice(count, count + 1)),
         wanted=wanted,
+        latest=latest_starts(at_hand),
     )
 
 
@@ -171,7 +176,7 @@ def order_days(work_runs: Runs, work_plan: WorkPlan) -> tuple[OrderBy, ...]:
     Parts that are ordered already are left out.
     """
     ordered = {one.part for one in work_plan.plan.orders if one.placed_day is not None}
-    dates = order_dates(work_runs.plan, work_runs.runs, work_runs.wanted)
+    dates = order_dates(work_runs.plan, work_runs.runs, work_runs.wanted, work_runs.latest)
     return tuple(one for one in dates if one.part not in ordered)
 
 

@@ -27,5 +27,6 @@ def write_html(book: Book, target: Path) -> None:
     template = jinja2.Environment(
         autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined
     ).from_string(room.joinpath("book.html.j2").read_text(encoding="utf-8"))
-    style = room.joinpath("book.css").read_text(encoding="utf-8")
+    colours = files("drybuild").joinpath("present").joinpath("colours.css")
+    style = colours.read_text(encoding="utf-8") + room.joinpath("book.css").read_text("utf-8")
     target.write_text(template.render(book=book, style=style, signs=SIGNS), encoding="utf-8")

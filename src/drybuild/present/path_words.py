@@ -20,10 +20,11 @@ class PathWords:
         found = self._fields.of(path)
         words = found.words if found else path.rpartition(".")[2].replace("_", " ")
         words = words[:1].lower() + words[1:] if not words[:2].isupper() else words
-        place = self._place(path)
+        place = self.place(path)
         return f"{place}: {words}" if place else words
 
-    def _place(self, path: str) -> str:
+    def place(self, path: str) -> str:
+        """Return where an entry stands: ``rear brakes, larger drums``; empty for the brief."""
         head, _, rest = path.partition(".")
         if head == "options":
             system, _, rest = rest.partition(".")

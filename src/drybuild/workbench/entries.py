@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Any
 
 from drybuild.checks.verdicts import State, Verdict
 from drybuild.errors import Problem, UnitError
-from drybuild.present.numbers import value_and_band
+from drybuild.present.numbers import unit_for, value_and_band
+from drybuild.present.path_words import plain
 from drybuild.project.address import Address, write_address
 from drybuild.project.build import Build
 from drybuild.project.document import Mapping as MappingNode
@@ -21,13 +23,16 @@ from drybuild.project.sections import Section
 from drybuild.project.writing import inline
 from drybuild.quantities.graph import Evaluation
 from drybuild.tables.measuring import HowTo, how_to
-from drybuild.units import currency_of
+from drybuild.units import MONEY, currency_of
 from drybuild.workbench.places import page_id
 
 NEW = "new one"
 """Stands for the name of a part that is not there yet."""
 ASKED = 7
 """Entries that are asked for when a part is added; the others can be filled in then."""
+
+BRIEF = ("reading", "rated reading", "three-point estimate", "choice", "yes or no", "date", "value")
+"""Kinds of entries whose text is short."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,6 +78,13 @@ class Entry:
     """Its 5 to 95 % bounds, where it has a spread."""
     long: Long | None = None
     """Value, origin and note of a reading, each by itself; None for other entries."""
+    numbers: tuple[int, ...] = ()
+    """Its numbers on the page's drawing of where to measure."""
+
+    @property
+    def broad(self) -> bool:
+        """Whether what is typed may be long."""
+        return self.kind not in BRIEF
 
     @property
     def value(self) -> str:
@@ -124,9 +136,17 @@ class Group:
 class Reader:
     """Reads the entries of sections off a build as evaluated."""
 
-    def __init__(self, build: Build, evaluation: Evaluation, verdicts: tuple[Verdict, ...]) -> None:
+    def __init__(
+        self,
+        build: Build,
+        evaluation: Evaluation,
+        verdicts: tuple[Verdict, ...],
+        numbers: Mapping[str, tuple[int, ...]] = MappingProxyType({}),
+    ) -> None:
+        """Take up a build; `numbers` are those of its entries on a drawing, by path."""
         self.build = build
         self.evaluation = evaluation
+        self.numbers = numbers
         self.matters = _matters(verdicts)
         self.problems: dict[str, list[Problem]] = {}
         for problem in build.problems:
@@ -191,23 +211,47 @@ class Reader:
             typed=typed,
             choices=_choices(field),
             usual=_usual(field),
-            example=field.example() if isinstance(field, ReadingField) else "",
-            stands_in=f"{taken.text} ({taken.origin})" if taken and not typed else "",
             origin=str(taken.origin) if taken else "",
             how=how_to(key, field.unit) if isinstance(field, ReadingField) else how_to(key),
             matters=self.matters.get(path, ()),
             problems=tuple(self.problems.get(path, ())),
-            **self._as_reading(field, address, taken if typed else None),
+            numbers=self.numbers.get(path, ()),
+            **self._as_reading(field, address, taken),
         )
 
     def _as_reading(
         self, field: object, address: Address, taken: Reading | None
     ) -> dict[str, Any]:  # fields of an entry
         """Return what the entries of readings have besides."""
+        typed = typed_at(self.build, address)
         if not isinstance(field, ReadingField):
-            return {}
-        band = _band(taken, field.unit) if taken else ""
-        return {"band": band, "long": long_at(self.build, address)}
+            return (
+                {"stands_in": f"{plain(taken.text)} ({taken.origin})"}
+                if taken and not typed
+                else {}
+            )
+        example = field.example().replace(MONEY, self.build.currency or "EUR")
+        found = {"example": example, "long": long_at(self.build, address)}
+        if taken and typed:
+            return {**found, "band": _band(taken, field.unit)}
+        if taken:
+            value, band = self._standing(taken, field.unit)
+            return {**found, "example": value, "stands_in": f"{band} ({taken.origin})"}
+        return found
+
+    def _standing(self, taken: Reading, unit: str) -> tuple[str, str]:
+        """Return what counts while nothing is typed, in the person's units: value, and range."""
+        money = currency_of(taken.unit)
+        shown = unit if money else taken.unit or unit
+        system, currency = self.build.units, money or self.build.currency
+        triple = (taken.value, taken.low, taken.high)
+        try:
+            value, band = value_and_band(triple, unit, shown, system, currency)
+        except UnitError:
+            return plain(taken.text), plain(taken.text)
+        if system != "us" or not band:
+            return value, plain(taken.text)
+        return value, plain(f"{band} {unit_for(shown, system, currency)}")
 
 
 def typed_at(build: Build, address: Address) -> str:

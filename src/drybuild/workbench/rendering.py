@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 import jinja2
+from markupsafe import Markup, escape
 from starlette.responses import HTMLResponse
 
 from drybuild.checks.verdicts import State, Verdict
@@ -26,6 +28,7 @@ from drybuild.workbench.places import option_page, page_id, shown_at
 
 SIGNS = {"good": "✓", "tight": "≈", "open": "?", "fails": "✗"}
 """A verdict is told by sign and word; colour only helps."""
+WHOLE = re.compile(r"\d{4}-\d\d-\d\d|\([^()]{1,20}\)")
 WORST_FIRST = (State.FAILS, State.OPEN, State.TIGHT, State.GOOD)
 
 
@@ -44,8 +47,14 @@ def templates() -> jinja2.Environment:
     found.globals.update(signs=SIGNS, static=static_address, island_files=island_files)
     found.globals.update(place=shown_at, option_page=option_page)
     found.filters["id"] = page_id
+    found.filters["dated"] = dated
     found.filters["spoken"] = lambda text: str(text).replace("_", " ")
     return found
+
+
+def dated(text: object) -> Markup:
+    """Return a text whose dates and bands in brackets stay on one line each."""
+    return Markup(WHOLE.sub(r'<span class="whole">\g<0></span>', str(escape(text))))
 
 
 @cache
@@ -53,11 +62,15 @@ def static_file(name: str) -> bytes | None:
     """Return a file that goes with the pages."""
     if name not in STATIC:
         return None
-    found = files("drybuild").joinpath("workbench").joinpath("static").joinpath(*name.split("/"))
+    room = SHARED.get(name, "workbench/static")
+    found = files("drybuild").joinpath(*room.split("/"), *name.split("/"))
     return found.read_bytes() if found.is_file() else None
 
 
+SHARED = {"colours.css": "present"}
+"""What the book has too, by the room that it is in."""
 STATIC = {
+    "colours.css": "text/css; charset=utf-8",
     "workbench.css": "text/css; charset=utf-8",
     "workbench.mjs": "text/javascript; charset=utf-8",
     "progress.mjs": "text/javascript; charset=utf-8",
@@ -132,11 +145,17 @@ def told(verdict: Verdict, session: Session) -> dict[str, Any]:
         "asks": _asked(verdict, session),
         "state": str(verdict.state),
         "advice": verdict.check.advice,
-        "value": value_text(verdict, session.evaluation),
+        "value": _lacking(verdict) or value_text(verdict, session.evaluation),
         "limit": limit_text(verdict, session.evaluation),
         "sure": sure_text(verdict),
         "matter": verdict.check.matter,
     }
+
+
+def _lacking(verdict: Verdict) -> str:
+    """Return what is missing in words, without the paths that its own page leads to."""
+    found = [one.why for one in verdict.missing if not verdict.worst]
+    return f"missing: {'; '.join(dict.fromkeys(found[:2]))}" if found else ""
 
 
 def _asked(verdict: Verdict, session: Session) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 
 from drybuild.next_steps.step import Act, Step
 from drybuild.present.next_tables import effort_text, worth_text
+from drybuild.present.path_words import PathWords
 from drybuild.workbench.apart import apart
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.page import Asked, Page
@@ -18,6 +19,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     """Return what the page shows."""
     session = desk.session
     steps = session.next_steps if desk.settled else ()
+    words, asks = PathWords(desk.build), {one.id: one.asks for one in session.checks}
     return {
         "steps": [
             (
@@ -25,6 +27,8 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
                 worth_text(one, desk.build.currency),
                 effort_text(one),
                 _place(desk, one),
+                words.place(one.about),
+                [(asks[help.check], help) for help in one.helps[:3] if help.check in asks],
             )
             for one in steps[:MOST]
         ],

@@ -54,9 +54,16 @@ function recall(part, kept, sent) {
 
 // Parts in which an island draws are compared as they came, not as the island made them.
 const asItCame = new WeakMap();
-const hasIsland = (part) => part.querySelector("[data-plot], [data-row], [data-handle]");
+const hasIsland = (part) => part.querySelector("[data-plot], [data-row], [data-handle], .chapter");
 const keepAsItCame = (part) => { if (hasIsland(part)) asItCame.set(part, part.cloneNode(true)); };
 document.querySelectorAll("[data-swap]").forEach(keepAsItCame);
+
+// A phone shows the drawings and tables of a question when they are asked for.
+const phone = matchMedia("(max-width: 44rem)");
+function foldChapters(part) {
+  if (phone.matches) part.querySelectorAll("details.chapter").forEach((one) => { one.open = false; });
+}
+foldChapters(document);
 
 function swap(page, sent) {
   for (const now of document.querySelectorAll("[data-swap]")) {
@@ -66,6 +73,7 @@ function swap(page, sent) {
     const kept = remember(now);
     now.replaceWith(document.adoptNode(next));
     keepAsItCame(next);
+    foldChapters(next);
     recall(next, kept, sent);
   }
   watch();
@@ -141,6 +149,7 @@ document.addEventListener("submit", (event) => {
   const form = event.target;
   if (form.method !== "post" || form.enctype === "multipart/form-data") return;
   event.preventDefault();
+  if (event.submitter?.getAttribute("aria-disabled")) return say(event.submitter.title);
   send(form, event.submitter).catch(() => say("The workbench does not answer. Is it still running?"));
 });
 
@@ -158,6 +167,15 @@ document.addEventListener("click", (event) => {
     form?.querySelector("input[name=found]:checked")?.focus({ preventScroll: wide.matches });
     if (!wide.matches) form?.scrollIntoView({ block: "center" });
   }).catch(() => say("The workbench does not answer. Is it still running?"));
+});
+
+// Escape closes what was opened around the place where one is.
+document.addEventListener("keydown", (event) => {
+  if (event.key !== "Escape" || event.defaultPrevented || event.target.tagName === "SELECT") return;
+  const opened = event.target.closest?.("details[open]:not(.chapter)");
+  if (!opened || (opened === drawer && wide.matches)) return;
+  opened.open = false;
+  opened.querySelector("summary").focus();
 });
 addEventListener("popstate", () => { reload().catch(() => {}); });
 

@@ -158,7 +158,6 @@ def _quarter_mile(car: object, diameter: float) -> float:
         drive = converter_drive(
             limit_speed=limit,
             torque=torque,
-            engine_inertia=inertia,
             stall_speed=0.45 * rated,  # common practice
             stall_torque_ratio=2.0,  # Bosch: 1.9 to 2.2
             coupling_ratio=0.87,  # Bosch: 0.85 to 0.90
@@ -168,7 +167,6 @@ def _quarter_mile(car: object, diameter: float) -> float:
         drive = clutch_drive(
             limit_speed=limit,
             torque=torque,
-            engine_inertia=inertia,
             launch_speed=0.5 * rated,  # at the torque peak
             idle_speed=0.15 * rated,
             drag_torque=drag,
@@ -184,6 +182,7 @@ def _quarter_mile(car: object, diameter: float) -> float:
     run = run_of(
         drive=drive,
         overall_ratios=np.array((AUTOMATIC if automatic else MANUAL)[car.gear])[:, None] * car.drat,
+        engine_inertia=inertia,
         # Bosch: manual box and hypoid axle 0.88 to 0.92. Gillespie: 0.80 to 0.90 in all.
         efficiency=0.85 if automatic else 0.90,
         rolling_radius=radius,
@@ -252,7 +251,6 @@ def test_a_run_without_losses_approaches_the_constant_power_bound() -> None:
     drive = clutch_drive(
         limit_speed=limit,
         torque=power / np.maximum(speeds, 1.0),
-        engine_inertia=0.0,
         launch_speed=300.0,
         idle_speed=200.0,
         drag_torque=0.0,
@@ -260,6 +258,7 @@ def test_a_run_without_losses_approaches_the_constant_power_bound() -> None:
     run = run_of(
         drive=drive,
         overall_ratios=np.geomspace(60.0, 2.0, 24)[:, None],
+        engine_inertia=0.0,
         efficiency=1.0,
         rolling_radius=0.3,
         mass=mass,

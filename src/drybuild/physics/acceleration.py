@@ -1,7 +1,8 @@
 """Full-throttle acceleration from rest, for all samples at once.
 
 The integral runs over speed, not time: with the best gear known at each speed, the time is
-∫ dv/a and the distance ∫ v dv/a.
+∫ dv/a and the distance ∫ v dv/a. Where the gear changes, or the clutch stops slipping, a jumps: the
+points of the grid on both sides are moved to that speed, so that no step runs across a jump.
 """
 
 from __future__ import annotations
@@ -16,10 +17,14 @@ from drybuild.physics.drives import Drive
 from drybuild.physics.sampled import between, blend, last_zero, position
 
 Array = npt.NDArray[np.float64]
+Places = npt.NDArray[np.int64]
 Values = float | Array
 
-SPEED_STEPS = 160
-"""Points of the speed grid; twenty times as many change a quarter mile by 0.02 s."""
+SPEED_STEPS, CONVERTER_SPEED_STEPS = 80, 128
+"""Points of the speed grid; forty times as many change times and a quarter mile by 0.01 s or so.
+
+The pull through a converter bends more often.
+"""
 
 NEAR_TOP = 0.998
 """Share of the top speed where the grid ends; beyond it the car is taken to run steadily."""
@@ -86,8 +91,10 @@ def top_speed(
     share = np.linspace(0.0, 1.0, len(drive.torque))[:, None]
     reach = share * drive.limit_speed * rolling_radius
     best: Array = np.full(1, np.nan)
-    for ratio in overall_ratios:
+    for ratio in overall_ratios[::-1]:
         speed = reach / ratio
+        if np.all(best >= speed[-1]):
+            continue  # even at the engine's limit this gear is slower
         force = drive.torque * ratio * efficiency / rolling_radius
         surplus = force - constant_load - (linear_load + quadratic_load * speed) * speed
         best = np.fmax(best, last_zero(along=speed, surplus=surplus))
@@ -99,6 +106,7 @@ def full_throttle_run(
     drive: Drive,
     overall_ratios: Array,
     greatest_speed: Array,
+    engine_inertia: Values,
     efficiency: Values,
     rolling_radius: Values,
     mass: Values,
@@ -119,6 +127,8 @@ def full_throttle_run(
         Gearbox input turns for one wheel turn, first gear first, a row a gear. [-]
     greatest_speed : array
         Greatest speed that any gear holds on the level, as `top_speed` gives it. [m/s]
+    engine_inertia : float or array
+        Inertia of the engine with flywheel, and clutch or impeller. [kg·m²]
     efficiency : float or array
         Efficiency from gearbox to tyre. [-]
     rolling_radius : float or array
@@ -159,32 +169,35 @@ def full_throttle_run(
     """
     require(np.greater(mass, 0.0), "mass", mass, "kg", "more than zero")
     require(np.greater_equal(shift_time, 0.0), "shift_time", shift_time, "s", "zero or more")
-    wide = np.broadcast_shapes(
-        greatest_speed.shape, *map(np.shape, (mass, rotating_mass, traction_force, shift_time))
-    )
-    known = np.broadcast_to(np.isfinite(greatest_speed), wide)
-    along = np.sin(0.5 * np.pi * np.linspace(0.0, 1.0, SPEED_STEPS))
-    speed = along[:, None] * NEAR_TOP * np.where(known, greatest_speed, 1.0)
-    load = constant_load + (linear_load + quadratic_load * speed) * speed
-    rolling = _Rolling(
-        along=along,
-        speed=speed,
-        load=load,
-        efficiency=efficiency,
+    car = _Car.of(
         mass=mass,
-        inertia=mass + rotating_mass,
-        gripped=(traction_force - load) / mass,
+        inertia=mass + np.asarray(rotating_mass),
+        constant=constant_load,
+        linear=linear_load,
+        quadratic=quadratic_load,
+        traction=traction_force,
+        engine_inertia=engine_inertia,
+        efficiency=efficiency,
+        shift_time=shift_time,
+        greatest_speed=greatest_speed,
     )
-    levers = np.broadcast_to(overall_ratios / rolling_radius, (len(overall_ratios), *wide))
-    pull, gear = _best(drive, rolling, levers)
-    paid = _paid(drive, rolling, levers, pull, gear, shift_time)
-    time = _accumulate(1.0 / pull, speed, paid)
-    distance = _accumulate(speed / pull, speed, paid * speed)
+    drive = drive.over_samples(len(car.mass))
+    ways = _ways(drive, car, overall_ratios / rolling_radius)
+    known = np.isfinite(car.greatest_speed)
+    steps = CONVERTER_SPEED_STEPS if drive.converts else SPEED_STEPS
+    speed = _grid(steps)[:, None] * NEAR_TOP * np.where(known, car.greatest_speed, 1.0)
+    pull, way = _best(drive, car, ways, speed)
+    jumps = _jumps(drive, car, ways, speed, way)
+    paid = np.zeros_like(speed)
+    paid[jumps.after] = jumps.cost
+    for point, one in ((jumps.after, jumps.new_pull), (jumps.before, jumps.old_pull)):
+        speed[point], pull[point] = jumps.speed, one
+    pull = np.where((pull > 0.0) & known, pull, np.nan)
     return Run(
         speed=np.where(known, speed, np.nan),
-        time=np.where(known, time, np.nan),
-        distance=np.where(known, distance, np.nan),
-        gear=gear,
+        time=_accumulate(1.0 / pull, speed, paid),
+        distance=_accumulate(speed / pull, speed, paid * speed),
+        gear=np.maximum(way - 1, 0),
     )
 
 
@@ -277,98 +290,189 @@ def speed_at_distance(*, run: Run, distance: Values) -> Array:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Rolling:
-    """The car along the speeds of its run."""
+class _Car:
+    """The car, one value a sample."""
 
-    along: Array
-    """Share of the last speed."""
-    speed: Array
-    load: Array
-    efficiency: Values
-    mass: Values
-    inertia: Values
-    """Mass with what stands for the wheels spinning up."""
-    gripped: Array
-    """Greatest acceleration that the tyres hold."""
+    mass: Array
+    inertia: Array
+    """Mass with what stands for wheels, axle and propshaft spinning up."""
+    constant: Array
+    linear: Array
+    quadratic: Array
+    traction: Array
+    engine_inertia: Array
+    efficiency: Array
+    shift_time: Array
+    greatest_speed: Array
 
+    @classmethod
+    def of(cls, **values: Values) -> _Car:
+        """Give every value as many samples as the widest has."""
+        return cls(**dict(zip(values, np.broadcast_arrays(*values.values()), strict=True)))
 
-def _best(drive: Drive, rolling: _Rolling, levers: Array) -> tuple[Array, npt.NDArray[np.int64]]:
-    """Return the greatest acceleration and its gear; gears only go up, nan where none pulls."""
-    shape = rolling.gripped.shape
-    pulls = np.full((len(levers), *shape), np.nan)
-    best, gear = np.full(shape, -np.inf), np.zeros(shape, dtype=np.int64)
-    for number, lever in enumerate(levers):
-        rows = _usable_rows(drive, rolling, lever, first=number == 0)
-        one = pulls[number, rows]
-        one[:] = _pull(drive, rolling, lever, rows, first=number == 0)
-        better = one > best[rows]
-        np.copyto(best[rows], one, where=better)
-        np.copyto(gear[rows], number, where=better)
-    gear = np.maximum.accumulate(gear, axis=0)
-    pull = pulls.reshape(-1).take(gear * best.size + np.arange(best.size).reshape(shape))
-    return np.where(pull > 0.0, pull, np.nan), gear
+    def at(self, samples: Places) -> _Car:
+        """Return what some samples have."""
+        return _Car(**{name: one[samples] for name, one in vars(self).items()})
+
+    def load(self, speed: Array) -> Array:
+        """Return the road load."""
+        found: Array = self.constant + (self.linear + self.quadratic * speed) * speed
+        return found
 
 
-def _usable_rows(drive: Drive, rolling: _Rolling, lever: Array, *, first: bool) -> slice:
-    """Return the speeds at which some sample may use a gear, with a little to spare."""
-    last = rolling.speed[-1] * lever
-    end = np.fmax.reduce(drive.limit_speed / last, axis=None) * (1.0 + 1e-6)
-    start = 0.0 if first else np.fmin.reduce(drive.least_speed / last, axis=None) * (1.0 - 1e-6)
-    return slice(*np.searchsorted(rolling.along, (start, end)))
+@dataclass(frozen=True, kw_only=True)
+class _Ways:
+    """Ways to be driven on: first gear with the clutch slipping, then each gear; a row each."""
+
+    start: Array
+    """Speed of the car from which a way may be used."""
+    end: Array
+    """Speed of the car up to which it may be used."""
+    share: Array
+    """Speed of the gearbox input over its limit, at standstill."""
+    share_rise: Array
+    """How that grows with the speed of the car."""
+    push: Array
+    """Drive force over torque into the gearbox."""
+    spin: Array
+    """Mass that stands for the engine spinning up."""
+
+    def at(self, way: Places | int, samples: Places | slice) -> _Ways:
+        """Return some ways of some samples."""
+        return _Ways(**{name: one[way, samples] for name, one in vars(self).items()})
+
+    def usable(self, speed: Array) -> npt.NDArray[np.bool_]:
+        """Return whether a way may be used at some speeds."""
+        return (speed >= self.start) & (speed < self.end)
 
 
-def _pull(drive: Drive, rolling: _Rolling, lever: Array, rows: slice, *, first: bool) -> Array:
-    """Return the acceleration in a gear; nan where the gear cannot be used."""
-    wanted = rolling.speed[rows] * lever
-    slips = wanted < drive.slip_speed if first else np.False_
-    at = np.where(slips, drive.slip_speed, wanted) if first else wanted
-    share = at / drive.limit_speed
-    usable = share <= 1.0 + 1e-9
-    if not first:
-        usable &= wanted >= drive.least_speed
-    below, weight = position(share=share, points=len(drive.torque))
-    torque = blend(table=drive.torque, below=below, weight=weight)
-    inertia: Array = drive.inertia[0]
-    if np.any(drive.inertia != inertia):
-        inertia = blend(table=drive.inertia, below=below, weight=weight)
-    if first:
-        inertia = np.where(slips, 0.0, inertia)
-    pull = torque * rolling.efficiency * lever - rolling.load[rows]
-    pull /= rolling.inertia + inertia * rolling.efficiency * lever**2
-    return np.where(usable, np.minimum(pull, rolling.gripped[rows]), np.nan)
+def _ways(drive: Drive, car: _Car, levers: Array) -> _Ways:
+    """Return the ways to be driven on; while the clutch slips, the engine keeps its speed."""
+    levers = np.broadcast_to(levers, (len(levers), len(car.mass)))
+    lever = np.concatenate([levers[:1], levers])
+    slips = np.arange(len(lever))[:, None] == 0
+    start = np.concatenate([drive.slip_speed / levers[:1], drive.least_speed / levers[1:]])
+    return _Ways(
+        start=np.concatenate([np.zeros_like(start[:1]), start]),
+        end=np.concatenate([start[:1], drive.limit_speed / levers * (1.0 + 1e-9)]),
+        share=np.where(slips, drive.slip_speed / drive.limit_speed, 0.0),
+        share_rise=np.where(slips, 0.0, lever / drive.limit_speed),
+        push=lever * car.efficiency,
+        spin=np.where(slips, 0.0, car.engine_inertia * car.efficiency * lever**2),
+    )
 
 
-def _paid(
+def _grid(steps: int) -> Array:
+    """Return shares of the last speed, dense where the pull fades; both ends stand twice."""
+    even = np.linspace(0.0, 1.0, steps)
+    return np.pad(np.sin(0.5 * np.pi * even), 1, mode="edge")
+
+
+def _best(drive: Drive, car: _Car, ways: _Ways, speed: Array) -> tuple[Array, Places]:
+    """Return the greatest acceleration and its way; gears only go up, nan where none pulls."""
+    load = car.load(speed)
+    gripped = (car.traction - load) / car.mass
+    best, way = np.full(speed.shape, -np.inf), np.zeros(speed.shape, dtype=np.int64)
+    for number in range(len(ways.push)):
+        one = ways.at(number, slice(None))
+        rows = _rows_within(one, speed)
+        found = np.minimum(_driven(drive, car.inertia, one, speed[rows], load[rows]), gripped[rows])
+        better = one.usable(speed[rows]) & (found > best[rows])
+        np.copyto(best[rows], found, where=better)
+        np.copyto(way[rows], number, where=better)
+    kept = np.maximum.accumulate(way, axis=0)
+    held = np.nonzero(kept != way)
+    samples = held[1]
+    if samples.size:
+        one, along = ways.at(kept[held], samples), speed[held]
+        found = _driven(drive, car.inertia[samples], one, along, load[held], samples)
+        best[held] = np.where(one.usable(along), np.minimum(found, gripped[held]), np.nan)
+    return best, kept
+
+
+def _rows_within(way: _Ways, speed: Array) -> slice:
+    """Return the rows of a grid at whose speeds some sample may use a way."""
+    share = speed[:, 0] / speed[-1, 0]
+    first = np.fmin.reduce(way.start / speed[-1]) * (1.0 - 1e-9)
+    last = np.fmax.reduce(way.end / speed[-1]) * (1.0 + 1e-9)
+    return slice(int(np.searchsorted(share, first)), int(np.searchsorted(share, last, "right")))
+
+
+def _driven(
     drive: Drive,
-    rolling: _Rolling,
-    levers: Array,
-    pull: Array,
-    gear: npt.NDArray[np.int64],
-    shift_time: Values,
+    inertia: Array,
+    ways: _Ways,
+    speed: Array,
+    load: Array,
+    samples: Places | None = None,
 ) -> Array:
-    """Return the time that each upshift costs, less what the engine's spin gives back."""
-    rows, samples = np.nonzero(np.diff(gear, axis=0, prepend=gear[:1]) > 0)
+    """Return the acceleration that the drive gives, whether or not a way may be used there."""
+    below, weight = position(share=ways.share + ways.share_rise * speed, points=len(drive.torque))
+    found = blend(table=drive.torque, below=below, weight=weight, samples=samples) * ways.push
+    spin = ways.spin
+    if drive.converts:
+        spin = spin * blend(table=drive.spin, below=below, weight=weight, samples=samples)
+    found -= load
+    found /= inertia + spin
+    return found
 
-    def at(one: Values) -> Array:
-        return np.broadcast_to(one, gear.shape)[rows, samples]
 
-    def engine_speed(number: npt.NDArray[np.int64]) -> Array:
-        wanted = at(rolling.speed) * levers[number, samples]
-        slips = (number == 0) & (wanted < at(drive.slip_speed))
-        share = np.where(slips, at(drive.slip_speed), wanted) / at(drive.limit_speed)
-        below, weight = position(share=share, points=len(drive.torque))
-        table = np.broadcast_to(drive.engine_speed, (len(drive.torque), gear.shape[1]))
-        low, high = table[below, samples], table[below + 1, samples]
-        return low + weight * (high - low)
+@dataclass(frozen=True, kw_only=True)
+class _Jumps:
+    """Where the way to be driven on changes, and the acceleration with it."""
 
-    fall = engine_speed(gear[rows - 1, samples]) - engine_speed(gear[rows, samples])
-    left = fall * at(drive.engine_inertia) - at(drive.drag_torque) * at(shift_time)
-    given = np.clip(left, 0.0, None) * levers[gear[rows, samples], samples]
-    gained = given * at(rolling.efficiency) / at(rolling.inertia)
-    paid = np.zeros(gear.shape)
-    lost = at(rolling.load) / (at(rolling.mass) * at(pull))
-    paid[rows, samples] = at(shift_time) * (1.0 + lost) - gained / at(pull)
-    return paid
+    before: tuple[Places, Places]
+    """Points of the grid before them, with their samples."""
+    after: tuple[Places, Places]
+    speed: Array
+    old_pull: Array
+    new_pull: Array
+    cost: Array
+    """Time that a shift takes, less what the engine's spin gives back."""
+
+
+def _jumps(drive: Drive, car: _Car, ways: _Ways, speed: Array, way: Places) -> _Jumps:
+    """Find where the new way pulls as much as the old, or where the old one ends."""
+    before, samples = np.nonzero(way[1:] > way[:-1])
+    after = before + 1
+    pair = np.stack([way[before, samples], way[after, samples]])
+    here, old_and_new = car.at(samples), ways.at(pair, samples)
+
+    def pulls(along: Array) -> Array:
+        load = here.load(along)
+        found = _driven(drive, here.inertia, old_and_new, along, load, samples)
+        return np.minimum(found, (here.traction - load) / here.mass)
+
+    low, high = speed[before, samples], speed[after, samples]
+    lead, gain = np.maximum(-np.diff(pulls(low), axis=0), 0.0), np.diff(pulls(high), axis=0)
+    both = lead + np.maximum(gain, 0.0)
+    met = low + (high - low) * np.where(both > 0.0, lead / np.where(both > 0.0, both, 1.0), 0.0)[0]
+    least, most = np.maximum(low, old_and_new.start[1]), np.minimum(high, old_and_new.end[0])
+    at = np.clip(met, least, most)
+    old, new = pulls(at)
+    return _Jumps(
+        before=(before, samples),
+        after=(after, samples),
+        speed=at,
+        old_pull=old,
+        new_pull=new,
+        cost=np.where(pair[1] > 1, _shift_cost(drive, here, old_and_new, at, new, samples), 0.0),
+    )
+
+
+def _shift_cost(
+    drive: Drive, car: _Car, old_and_new: _Ways, speed: Array, pull: Array, samples: Places
+) -> Array:
+    """Return the time that an upshift costs, less what the engine's spin gives back."""
+    share = old_and_new.share + old_and_new.share_rise * speed
+    below, weight = position(share=share, points=len(drive.torque))
+    fast, slow = blend(table=drive.engine_speed, below=below, weight=weight, samples=samples)
+    drag = drive.drag_torque[samples] * car.shift_time
+    left = np.maximum((fast - slow) * car.engine_inertia - drag, 0.0)
+    gained = left * old_and_new.push[1] / car.inertia
+    lost = car.shift_time * (1.0 + car.load(speed) / (car.mass * pull))
+    cost: Array = lost - gained / pull
+    return cost
 
 
 def _accumulate(rate: Array, speed: Array, paid: Array) -> Array:

@@ -1,6 +1,6 @@
 """What drives a gearbox: an engine through a clutch or through a torque converter.
 
-A `Drive` holds torque, reflected inertia and engine speed against the speed of the gearbox input,
+A `Drive` holds torque, engine speed and how that grows, against the speed of the gearbox input,
 sampled evenly so that a look-up needs no search.
 """
 
@@ -26,25 +26,36 @@ class Drive:
     """Highest speed of the gearbox input. [rad/s]"""
     torque: Array
     """Torque into the gearbox at even steps of its input speed up to the limit. [N·m]"""
-    inertia: Array
-    """Inertia that the gearbox input has to spin up. [kg·m²]"""
+    spin: Array
+    """How the engine's speed grows with that of the gearbox input; one row if alike at all. [-]"""
     engine_speed: Array
     """Speed of the engine. [rad/s]"""
     slip_speed: Array
     """Input speed below which the clutch slips in first gear; 0 with a converter. [rad/s]"""
     least_speed: Array
     """Input speed below which no other gear is used. [rad/s]"""
-    engine_inertia: Array
-    """Inertia of the engine alone. [kg·m²]"""
     drag_torque: Array
     """Torque that slows the engine while it is cut off during a shift. [N·m]"""
+
+    @property
+    def converts(self) -> bool:
+        """Whether a converter lets the engine's speed grow unlike that of the input."""
+        return len(self.spin) > 1
+
+    def over_samples(self, samples: int) -> Drive:
+        """Return it with every sample written out."""
+        return Drive(
+            **{
+                name: np.broadcast_to(one, (*one.shape[:-1], samples))
+                for name, one in vars(self).items()
+            }
+        )
 
 
 def clutch_drive(
     *,
     limit_speed: Values,
     torque: Array,
-    engine_inertia: Values,
     launch_speed: Values,
     idle_speed: Values,
     drag_torque: Values,
@@ -57,8 +68,6 @@ def clutch_drive(
         Highest engine speed. [rad/s]
     torque : array
         Full-load torque at even steps from standstill to the limit. [N·m]
-    engine_inertia : float or array
-        Inertia of crankshaft, flywheel and clutch. [kg·m²]
     launch_speed : float or array
         Engine speed held with a slipping clutch until the car has caught up. [rad/s]
     idle_speed : float or array
@@ -69,7 +78,7 @@ def clutch_drive(
     Returns
     -------
     Drive
-        Torque and inertia at the gearbox input. [N·m]
+        Torque at the gearbox input, and the engine's speed. [N·m]
 
     Notes
     -----
@@ -88,11 +97,10 @@ def clutch_drive(
     return Drive(
         limit_speed=limit,
         torque=torque,
-        inertia=np.ones_like(share) * np.atleast_1d(engine_inertia),
+        spin=np.ones((1, 1)),
         engine_speed=share * limit,
         slip_speed=np.atleast_1d(np.asarray(launch_speed, dtype=np.float64)),
         least_speed=np.atleast_1d(np.asarray(idle_speed, dtype=np.float64)),
-        engine_inertia=np.atleast_1d(np.asarray(engine_inertia, dtype=np.float64)),
         drag_torque=np.atleast_1d(np.asarray(drag_torque, dtype=np.float64)),
     )
 
@@ -101,7 +109,6 @@ def converter_drive(
     *,
     limit_speed: Values,
     torque: Array,
-    engine_inertia: Values,
     stall_speed: Values,
     stall_torque_ratio: Values,
     coupling_ratio: Values,
@@ -114,8 +121,6 @@ def converter_drive(
         Highest engine speed. [rad/s]
     torque : array
         Full-load torque at even steps from standstill to the limit. [N·m]
-    engine_inertia : float or array
-        Inertia of crankshaft, flexplate and impeller. [kg·m²]
     stall_speed : float or array
         Engine speed at full load with the turbine held. [rad/s]
     stall_torque_ratio : float or array
@@ -126,7 +131,7 @@ def converter_drive(
     Returns
     -------
     Drive
-        Torque and inertia at the gearbox input. [N·m]
+        Torque at the gearbox input, and the engine's speed. [N·m]
 
     Notes
     -----
@@ -134,7 +139,7 @@ def converter_drive(
     s = 1 as C_0 (1 − s)/(1 − s_k); the torque ratio falls in a straight line to one at s_k. So the
     engine holds its stall speed until the turbine has s_k of it; beyond, T(ω) = C ω² gives
     s = 1 − (1 − s_k) T/(C_0 ω²). A real engine's speed creeps up by some 20 % before coupling.
-    The turbine feels the inertia I · dω/dω_t.
+    The turbine feels the engine's inertia I as I dω/dω_t.
 
     References
     ----------
@@ -162,10 +167,9 @@ def converter_drive(
     return Drive(
         limit_speed=limit,
         torque=look_up(table=torque, share=engine / limit) * multiplied,
-        inertia=np.clip(slope, 0.0, 1.5) * engine_inertia,
+        spin=np.clip(slope, 0.0, 1.5),
         engine_speed=engine,
         slip_speed=np.zeros_like(limit),
         least_speed=np.zeros_like(limit),
-        engine_inertia=np.atleast_1d(np.asarray(engine_inertia, dtype=np.float64)),
         drag_torque=np.zeros_like(limit),
     )

@@ -50,7 +50,7 @@ def position(*, share: Array, points: int) -> tuple[Places, Array]:
     return below, along - below
 
 
-def blend(*, table: Array, below: Places, weight: Array) -> Array:
+def blend(*, table: Array, below: Places, weight: Array, samples: Places | None = None) -> Array:
     """Interpolate a table between the points found by `position`.
 
     Parameters
@@ -61,6 +61,8 @@ def blend(*, table: Array, below: Places, weight: Array) -> Array:
         Index of the point below. [-]
     weight : array
         Weight of the point above it. [-]
+    samples : array or None
+        Column of the table for each place; each its own along the last axis when left out. [-]
 
     Returns
     -------
@@ -68,7 +70,7 @@ def blend(*, table: Array, below: Places, weight: Array) -> Array:
         Values, of the shape of `below`. [as the table]
 
     """
-    low, high = _ends(table, below)
+    low, high = _ends(table, below, samples)
     found: Array = low + weight * (high - low)
     return found
 
@@ -156,8 +158,10 @@ def last_zero(*, along: Array, surplus: Array) -> Array:
     return np.where(last >= 0, found, np.nan)
 
 
-def _ends(table: Array, below: Places) -> tuple[Array, Array]:
+def _ends(table: Array, below: Places, samples: Places | None = None) -> tuple[Array, Array]:
     """Return what stands at a place of each column of a table, and one place further."""
+    if samples is not None:
+        return table[below, samples], table[below + 1, samples]
     width = below.shape[-1]
     flat = np.broadcast_to(table, (len(table), width)).reshape(-1)
     at = below * width + np.arange(width)

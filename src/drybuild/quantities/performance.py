@@ -187,14 +187,12 @@ def gearbox_drive(
     running: Running,
     engine_curve: EngineCurve,
     engine_peaks: Peaks,
-    engine_inertia: Values,
 ) -> Drive:
     """Put the engine before a clutch or a torque converter, or take an electric engine."""
     curve = {"limit_speed": engine_curve.limit_speed, "torque": engine_curve.torque}
     rated = engine_peaks.rated_speed
     if engine.kind == "electric":
         return clutch_drive(
-            engine_inertia=engine_inertia,
             launch_speed=0.0,
             idle_speed=0.0,
             drag_torque=0.0,
@@ -202,7 +200,6 @@ def gearbox_drive(
         )
     if gearbox.kind == "automatic":
         return converter_drive(
-            engine_inertia=engine_inertia,
             stall_speed=gearbox.stall_speed if gearbox.has("stall_speed") else STALL_SHARE * rated,
             stall_torque_ratio=gearbox.stall_torque_ratio,
             coupling_ratio=gearbox.coupling_ratio,
@@ -211,7 +208,6 @@ def gearbox_drive(
     launch = running.launch_speed if running.has("launch_speed") else engine_peaks.band_start
     drag = friction_pressure_barnes_moss(engine_speed=rated) * engine.displacement / (4.0 * np.pi)
     return clutch_drive(
-        engine_inertia=engine_inertia,
         launch_speed=np.clip(launch, None, 0.95 * engine_curve.limit_speed),
         idle_speed=LEAST_PULL_SHARE * rated,
         drag_torque=drag,
@@ -229,6 +225,7 @@ def acceleration_run(
     road_load: RoadLoad,
     launch_traction_limit: Values,
     gearbox: Gearbox,
+    engine_inertia: Values,
     top_speed: Values,
 ) -> Run:
     """Integrate over speed in the best gear, gripped and geared as the car is."""
@@ -236,6 +233,7 @@ def acceleration_run(
         drive=gearbox_drive,
         overall_ratios=overall_ratios,
         greatest_speed=top_speed,
+        engine_inertia=engine_inertia,
         efficiency=driveline_efficiency,
         rolling_radius=driven_radius,
         mass=test_mass,

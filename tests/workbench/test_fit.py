@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import re
 
 import numpy as np
 import pytest
@@ -156,6 +157,21 @@ def test_a_place_that_changed_elsewhere_is_not_written_over(placed: Bench) -> No
     assert answer.status_code == 422
     assert "250 ± 4 mm" in answer.text
     assert placed.text == changed
+
+
+def test_numbers_on_the_drawing_of_the_bay_lead_to_their_entries(looked_at: Bench) -> None:
+    looked_at.desk.wait()
+    assert "data-draw" in looked_at.client.get("/car").text
+    page = looked_at.client.get(f"/car?{DRAWN}=bay").text
+    drawn = page[page.index('id="where-bay"') : page.index("Readings of the bay, those")]
+    links = re.findall(r'<a href="([^"]+)" class="measure" aria-label="(\d+): ', drawn)
+    assert len(links) >= 8
+    listed = dict(re.findall(r'class="number">(\d+)</th><td><a href="([^"]+)">', page))
+    for to, number in links:
+        assert listed[number] == to
+        path, _, entry = to.replace("&amp;", "&").partition("#")
+        form = looked_at.client.get(path).text.partition(f'id="{entry}"')[2].partition("</form>")[0]
+        assert re.search(rf"number </span>{number}<", form), to
 
 
 @pytest.fixture

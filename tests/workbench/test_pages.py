@@ -50,6 +50,16 @@ def test_links_lead_to_pages(shown):
         assert shown.client.get(path.replace("&#39;", "'")).status_code == 200, path
 
 
+def test_the_arches_are_drawn_beside_their_readings(shown):
+    page = shown.client.get("/car").text
+    drawn = page[page.index('id="where-arches"') :].partition("</figure>")[0]
+    links = set(re.findall(r'href="#([^"]+)"', drawn))
+    assert "e-car-arches-front-inner-clearance" in links
+    assert "a-car-arches-front-stations" in links
+    for one in links:
+        assert f'id="{one}"' in page
+
+
 def test_a_verdict_opens_its_derivation(shown):
     told = shown.client.get("/api/verdicts").json()["verdicts"]
     must = next(one for one in told if one["id"].startswith("must."))

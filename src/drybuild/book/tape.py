@@ -35,7 +35,7 @@ def tape_blocks(session: Session) -> list[Block]:
     if scene is None or not found:
         return []
     rows = tuple(
-        (str(k), one.what, f"{one.value} ({one.band})" if one.band else one.value, _tells(one), "")
+        (str(k), one.what, f"{one.value} ({one.band})" if one.band else one.value, tells(one), "")
         for k, one in enumerate(found, start=1)
     )
     drawings = [
@@ -83,7 +83,8 @@ def tape_book(session: Session) -> Book:
     )
 
 
-def _tells(one: Tape) -> str:
+def tells(one: Tape) -> str:
+    """Return what a reading would settle, or that it rests on no measurement."""
     if one.settles:
         return one.settles + (" (tape again)" if one.again else "")
     return UNKNOWN.get(one.origin, "")

@@ -59,6 +59,17 @@ class Measure:
             return f"{self.name} {self.value}"
         return f"{self.name} ? (typical {self.value})" if self.value else f"{self.name} ?"
 
+    @property
+    def tone(self) -> str:
+        """The tone of its line."""
+        return "orange" if self.weighs else "ink" if self.given else "blue"
+
+    @property
+    def classes(self) -> str:
+        """The classes of its link."""
+        weighs, lacks = " weighs" if self.weighs else "", "" if self.given else " lacking"
+        return f"measure{weighs}{lacks}"
+
 
 @dataclass(frozen=True, kw_only=True)
 class Views:
@@ -250,8 +261,8 @@ def _measure(
     if one is None:
         return
     drawing = views.drawing
-    tone = _tone(one)
-    with drawing.linked(one.to, one.words, classes=_classes(one)):
+    tone = one.tone
+    with drawing.linked(one.to, one.words, classes=one.classes):
         words = one.words if one.given or not short else f"{one.name} ?"
         if on is not None:
             drawing.dimension(start, end, "", tone=tone)
@@ -269,9 +280,9 @@ def _arrow(views: Views, name: str, tip: Point, tail: Point, *, middle: bool) ->
     if one is None:
         return
     drawing = views.drawing
-    with drawing.linked(one.to, one.words, classes=_classes(one)):
-        drawing.line([tail, tip], tone=_tone(one), weight=1.0)
-        drawing.circle(tip, 1.8, tone=_tone(one), fill=_tone(one))
+    with drawing.linked(one.to, one.words, classes=one.classes):
+        drawing.line([tail, tip], tone=one.tone, weight=1.0)
+        drawing.circle(tip, 1.8, tone=one.tone, fill=one.tone)
         down = tail[1] >= tip[1]
         x, y = tail[0], tail[1] + (8.0 if down else -3.0)
         if not middle:
@@ -285,15 +296,7 @@ def _words(views: Views, name: str, at: Point, anchor: str) -> None:
     one = views.measures.get(name)
     if one is None:
         return
-    with views.drawing.linked(one.to, one.words, classes=_classes(one)):
+    with views.drawing.linked(one.to, one.words, classes=one.classes):
         for place, line in enumerate((one.name, one.value if one.given else "?")):
             spot = (at[0], at[1] + place * 9.0)
             views.drawing.words(spot, line, size=SIZE, anchor=anchor, bold=one.most)
-
-
-def _tone(one: Measure) -> str:
-    return "orange" if one.weighs else "ink" if one.given else "blue"
-
-
-def _classes(one: Measure) -> str:
-    return "measure" + (" weighs" if one.weighs else "") + ("" if one.given else " lacking")

@@ -175,6 +175,8 @@ class Drawing:
             along = ((x2 - x1) / length, (y2 - y1) / length)
             self._head(start, along, tone)
             self._head(end, (-along[0], -along[1]), tone)
+        if not text:
+            return
         if abs(y2 - y1) < abs(x2 - x1):
             if aside:
                 self.words((max(x1, x2) + 3.0, y1 + 2.5), text, size=size, bold=bold, ground=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 import numpy as np
 
@@ -30,6 +31,9 @@ BESIDE = 8.0
 LEAST = 3.0
 """A shorter line on the page is drawn as a point. [pt]"""
 Numbered = tuple[int, Tape]
+Links = Mapping[str, str]
+"""Where the entry of each reading is, by its path."""
+NOWHERE: Links = MappingProxyType({})
 
 
 def look_for(tape: Tape) -> Look | None:
@@ -45,18 +49,29 @@ def look_for(tape: Tape) -> Look | None:
     return SIDE if abs(float(tape.ends[1][1])) < NEAR else FRONT
 
 
-def tape_drawings(scene: BayScene, tapes: Sequence[Tape]) -> dict[str, str]:
-    """Return a drawing for each direction that some line shows in, by the direction's title."""
+def tape_drawings(scene: BayScene, tapes: Sequence[Tape], links: Links = NOWHERE) -> dict[str, str]:
+    """Return a drawing for each direction that some line shows in, by the direction's title.
+
+    Parameters
+    ----------
+    scene : BayScene
+        The bay at the nominal readings.
+    tapes : sequence of Tape
+        The readings, numbered in this order.
+    links : mapping
+        Where each reading's entry is; a line without one leads nowhere.
+
+    """
     numbered = list(enumerate(tapes, start=1))
     found = {}
     for look in (SIDE, FRONT, PLAN):
         shown = [(k, one) for k, one in numbered if look_for(one) is look]
         if shown:
-            found[look.title] = _drawing(view_of(scene, look, ()), shown)
+            found[look.title] = _drawing(view_of(scene, look, ()), shown, links)
     return found
 
 
-def _drawing(view: View, shown: Sequence[Numbered]) -> str:
+def _drawing(view: View, shown: Sequence[Numbered], links: Links) -> str:
     low, high = _window(view, shown)
     scale, ratio = scale_for(low, high)
     height = (high[1] - low[1]) * scale
@@ -70,7 +85,7 @@ def _drawing(view: View, shown: Sequence[Numbered]) -> str:
     draw_standing(paper, view)
     draw_lines(paper, view)
     draw_datum(paper)
-    _tapes(paper, shown)
+    _tapes(paper, shown, links)
     words = f"{view.look.title}, scale 1 : {ratio:g} in print. 0: the datum; x from the front wheel"
     words += " centres, y from the car's middle, z from the sill seam."
     drawing.words((WIDTH / 2.0, height + 20.0), words, size=7.0, tone="faint", anchor="middle")
@@ -86,38 +101,42 @@ def _window(view: View, shown: Sequence[Numbered]) -> tuple[Point, Point]:
     return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 
-def _tapes(paper: Paper, shown: Sequence[Numbered]) -> None:
+def _tapes(paper: Paper, shown: Sequence[Numbered], links: Links) -> None:
     """Draw each line as a dimension with its number beside it."""
     taken: list[Point] = []
     drawn: list[tuple[Point, Point]] = []
     for number, tape in shown:
         if tape.ends is None:
             continue
-        start, end = _apart(paper, (paper.flat(tape.ends[0]), paper.flat(tape.ends[1])), drawn)
-        drawn.append((start, end))
-        along = (end[0] - start[0], end[1] - start[1])
-        long = float(np.hypot(*along))
-        if long > LEAST:
-            paper.drawing.dimension(start, end, "", tone="orange")
-            aside = (-along[1] / long, along[0] / long)
-            for x, y in (start, end):
-                paper.drawing.line(
-                    [
-                        (x - 4.0 * aside[0], y - 4.0 * aside[1]),
-                        (x + 4.0 * aside[0], y + 4.0 * aside[1]),
-                    ],
-                    tone="orange",
-                    weight=1.4,
-                )
-        else:
-            paper.drawing.circle(end, 2.0, tone="orange", fill="orange")
-            aside = (0.0, 1.0)
-        share = 0.35 + 0.1 * (number % 4)
-        at = (start[0] + share * along[0], start[1] + share * along[1])
-        to = free_place(at, aside, taken)
-        taken.append(to)
-        paper.drawing.line([at, to], tone="orange", weight=0.5)
-        draw_number(paper.drawing, to, number)
+        ends = paper.flat(tape.ends[0]), paper.flat(tape.ends[1])
+        words = f"{number}: {tape.what}, {tape.value}"
+        with paper.drawing.linked(links.get(tape.path, ""), words, classes="measure"):
+            start, end = _apart(paper, ends, drawn)
+            drawn.append((start, end))
+            taken.append(_line(paper.drawing, (start, end), number, taken))
+
+
+def _line(
+    drawing: Drawing, ends: tuple[Point, Point], number: int, taken: Sequence[Point]
+) -> Point:
+    """Draw a line with bars at its ends, or a point, and its number; return where that stands."""
+    start, end = ends
+    along = (end[0] - start[0], end[1] - start[1])
+    long = float(np.hypot(*along))
+    aside = (-along[1] / long, along[0] / long) if long > LEAST else (0.0, 1.0)
+    if long > LEAST:
+        drawing.dimension(start, end, "", tone="orange")
+        for x, y in ends:
+            bar = [(x + way * aside[0], y + way * aside[1]) for way in (-4.0, 4.0)]
+            drawing.line(bar, tone="orange", weight=1.4)
+    else:
+        drawing.circle(end, 2.0, tone="orange", fill="orange")
+    share = 0.35 + 0.1 * (number % 4)
+    at = (start[0] + share * along[0], start[1] + share * along[1])
+    to = free_place(at, aside, taken)
+    drawing.line([at, to], tone="orange", weight=0.5)
+    draw_number(drawing, to, number)
+    return to
 
 
 def _apart(

@@ -74,7 +74,27 @@ def shown_at(build: Build, path: str) -> str:
 
 
 def _on_car(build: Build, path: str) -> str:
-    section = path.split(".")[1]
-    cls = CAR_SECTIONS.get(section)
-    part = part_at(cls, build.car.get(section), f"car.{section}", path) if cls else ""
-    return f"/car{_opening(part)}#e-{page_id(path.partition('[')[0])}"
+    name = path.split(".")[1]
+    cls, section = CAR_SECTIONS.get(name), build.car.get(name)
+    part = part_at(cls, section, f"car.{name}", path) if cls else ""
+    lacks = _lacking(cls, section, f"car.{name}", path) if cls else ""
+    at = f"a-{page_id(lacks)}" if lacks else f"e-{page_id(path.partition('[')[0])}"
+    return f"/car{_opening(part)}#{at}"
+
+
+def _lacking(cls: type[Section], section: Section | None, at: str, path: str) -> str:
+    """Return the list in which the part that a path lies in is still to be added; else nothing."""
+    for name, field in cls.FIELDS.items():
+        here, given = f"{at}.{name}", section.given.get(name) if section else None
+        if not path.startswith(f"{here}."):
+            continue
+        if isinstance(field, PartField):
+            part = given if isinstance(given, Section) else None
+            return _lacking(field.section, part, here, path)
+        if isinstance(field, NamedField):
+            parts = given if isinstance(given, Mapping) else {}
+            for one, part in parts.items():
+                if path.startswith(f"{here}.{one}."):
+                    return _lacking(field.section, part, f"{here}.{one}", path)
+            return here
+    return ""

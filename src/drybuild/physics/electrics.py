@@ -14,7 +14,8 @@ from drybuild.physics.air import (
 )
 from drybuild.units import STANDARD_GRAVITY
 
-Values = float | npt.NDArray[np.float64]
+Array = npt.NDArray[np.float64]
+Values = float | Array
 
 COPPER_RESISTIVITY_20C = 1.0 / 58.0e6  # [Ω·m], IEC 60028:1925
 COPPER_INFERRED_ZERO = 234.5  # [K] below 0 °C, IEC 60028:1925
@@ -22,8 +23,11 @@ STEFAN_BOLTZMANN = 5.670374e-8  # [W/(m²·K⁴)]
 INSULATION_EMISSIVITY = 0.9  # [-], plastics, Incropera Table A.11 from memory
 _SEA_LEVEL = 101325.0  # [Pa]
 _HOTTEST_RISE = 300.0  # [K]
-_NEWTON_STEPS = 6
-_SMALL_STEP = 1e-3  # [K]
+_LEAST_RISE = 1e-6  # [K]
+_WARMS_NOTHING = 1e-12  # [A²]
+_USUAL_EXPONENT = 1.2  # [-], of heat lost over warmth: where the secants begin
+_MOST_SECANTS = 20
+_SETTLED = 1e-7  # [-], last change of the rise, as a share; the next would be far smaller
 
 
 def conductor_resistance(*, length: Values, area: Values, temperature: Values) -> Values:
@@ -308,8 +312,8 @@ def conductor_temperature(
 
     Notes
     -----
-    (I/k)² R(t) = heat lost, by Newton's rule from above: the loss bends upwards with temperature,
-    so each step stays above the answer. The bundle factor scales the current, as the tables
+    (I/k)² R(t) = heat lost, by the rule of secants: the logarithm of the loss is nearly a straight
+    line over that of the rise above the air. The bundle factor scales the current, as the tables
     of bundle derating mean it.
 
     References
@@ -320,25 +324,35 @@ def conductor_temperature(
     """
     ok = np.greater(bundle_factor, 0.0) & np.less_equal(bundle_factor, 1.0)
     require(ok, "bundle_factor", bundle_factor, "-", "more than 0, at most 1")
-    alone = np.asarray(current / bundle_factor, dtype=float)
+    shape = np.broadcast(
+        current, bundle_factor, resistance_at_20c, outside_diameter, air_temperature
+    ).shape
+    squared = np.maximum(np.broadcast_to(current / bundle_factor, shape) ** 2, _WARMS_NOTHING)
 
-    def surplus(temperature: Values) -> Values:
+    def excess(rise: Array) -> Array:
+        temperature = air_temperature + np.exp(rise)
         warm = resistance_when_warm(resistance_at_20c=resistance_at_20c, temperature=temperature)
-        return alone**2 * warm - wire_heat_loss(
+        lost = wire_heat_loss(
             outside_diameter=outside_diameter,
             surface_temperature=temperature,
             air_temperature=air_temperature,
         )
+        ratio: Array = np.log(lost / (squared * warm))
+        return ratio
 
-    shape = np.broadcast(alone, resistance_at_20c, outside_diameter, air_temperature).shape
-    start = np.broadcast_to(air_temperature, shape).astype(float) + _HOTTEST_RISE
-    settles = np.less(surplus(start), 0.0)
-    found = start
-    for _ in range(_NEWTON_STEPS):
-        short = surplus(found)
-        slope = (surplus(found + _SMALL_STEP) - short) / _SMALL_STEP
-        found = np.maximum(found - short / slope, air_temperature)
-    return np.where(settles, found, np.nan)[()]
+    least, most = np.log((_LEAST_RISE, _HOTTEST_RISE))
+    last, rise = np.full(shape, most), np.full(shape, most)
+    was = excess(last)
+    slope = np.full(shape, _USUAL_EXPONENT)
+    settles, now = was > 0.0, was
+    for _ in range(_MOST_SECANTS):
+        last, was, rise = rise, now, np.clip(rise - now / slope, least, most)
+        moved = np.abs(rise - last) > _SETTLED
+        if not moved.any():
+            break
+        now = excess(rise)
+        slope = np.where(moved, (now - was) / np.where(moved, rise - last, 1.0), slope)
+    return np.where(settles, air_temperature + np.exp(rise), np.nan)[()]
 
 
 def adiabatic_constant(*, start_temperature: Values, end_temperature: Values) -> Values:

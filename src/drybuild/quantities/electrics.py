@@ -41,13 +41,22 @@ def added_current(parts: Parts, wiring: Wiring) -> Values:
     return total
 
 
-@step("What all circuits draw together", source="bosch-handbook-electrics")
-def circuits_load(circuits: dict[str, CircuitAsBuilt]) -> dict[str, Values | int]:
+@step("What the circuits draw together that no other part sets", source="bosch-handbook-electrics")
+def harness_load(circuits_of_the_harness: dict[str, CircuitAsBuilt]) -> dict[str, Values | int]:
     """Weigh each circuit's current by the share of the time that it is on."""
-    return {
-        situation: sum(circuit.current * circuit.duty[place] for circuit in circuits.values())
-        for place, situation in enumerate(SITUATIONS)
-    }
+    return _drawn(circuits_of_the_harness)
+
+
+@step("What all circuits draw together", source="bosch-handbook-electrics")
+def circuits_load(
+    harness_load: dict[str, Values | int],
+    fan_circuit: dict[str, CircuitAsBuilt],
+    pump_circuit: dict[str, CircuitAsBuilt],
+    ignition_circuit: dict[str, CircuitAsBuilt],
+) -> dict[str, Values | int]:
+    """Add those of fan, pump and ignition."""
+    set_by_parts = _drawn({**fan_circuit, **pump_circuit, **ignition_circuit})
+    return {situation: load + set_by_parts[situation] for situation, load in harness_load.items()}
 
 
 @quantity("A", "Electrical load", per="situation", source="bosch-handbook-electrics")
@@ -221,3 +230,11 @@ def _per_metre(area: Values) -> Values:
     sizes = np.log(np.array([*table]) * 1e-6)
     cold = np.exp(np.interp(np.log(area), sizes, np.log([*table.values()]), np.nan, np.nan))
     return np.asarray(resistance_when_warm(resistance_at_20c=cold, temperature=WARM))
+
+
+def _drawn(circuits: dict[str, CircuitAsBuilt]) -> dict[str, Values | int]:
+    """Return the current of circuits by situation, each by the share of the time it is on."""
+    return {
+        situation: sum(circuit.current * circuit.duty[place] for circuit in circuits.values())
+        for place, situation in enumerate(SITUATIONS)
+    }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -63,6 +63,8 @@ class CircuitAsBuilt:
     body_return: Values
     """Resistance of the return through the body; zero where a wire returns. [Ω]"""
     outside_diameter: Values
+    temperature: Values
+    """Of the conductor, with that current. [K]"""
 
 
 @step("Circuits that no other part sets", source="bosch-handbook-electrics")
@@ -71,33 +73,35 @@ def circuits_of_the_harness(wiring: Wiring) -> dict[str, CircuitAsBuilt]:
     return _filled(wiring, [name for name in _names(wiring) if name not in SET_BY_PARTS], {})
 
 
+@step("Circuit of the radiator fan", source="bosch-handbook-electrics")
+def fan_circuit(wiring: Wiring, radiator: Radiator) -> dict[str, CircuitAsBuilt]:
+    """Draw what the radiator says; no circuit without an electric fan, unless the file has one."""
+    return _set_by_part(wiring, FAN, radiator, wanted=radiator.fan == "electric")
+
+
+@step("Circuit of the fuel pump", source="bosch-handbook-electrics")
+def pump_circuit(wiring: Wiring, fuel_system: FuelSystem) -> dict[str, CircuitAsBuilt]:
+    """Draw what the fuel system says; no circuit without an electric pump, unless in the file."""
+    return _set_by_part(wiring, PUMP, fuel_system, wanted=fuel_system.pump_is_electric)
+
+
+@step("Circuit of the ignition", source="bosch-handbook-electrics")
+def ignition_circuit(wiring: Wiring, engine: Engine) -> dict[str, CircuitAsBuilt]:
+    """Draw what the engine says."""
+    return _set_by_part(wiring, IGNITION, engine, wanted=True)
+
+
 @step("Circuits as built, and those of an ordinary car", source="bosch-handbook-electrics")
 def circuits(
     circuits_of_the_harness: dict[str, CircuitAsBuilt],
+    fan_circuit: dict[str, CircuitAsBuilt],
+    pump_circuit: dict[str, CircuitAsBuilt],
+    ignition_circuit: dict[str, CircuitAsBuilt],
     wiring: Wiring,
-    radiator: Radiator,
-    fuel_system: FuelSystem,
-    engine: Engine,
 ) -> dict[str, CircuitAsBuilt]:
-    """Add those of fan, pump and ignition, which draw what their parts say."""
-    drawn = {
-        name: part.current
-        for name, part in _sources(radiator, fuel_system, engine).items()
-        if part.has("current")
-    }
-    absent = _absent(radiator, fuel_system)
-    names = _names(wiring)
-    set_by_parts = _filled(
-        wiring,
-        [
-            name
-            for name in names
-            if name in SET_BY_PARTS and (name in wiring.circuits or name not in absent)
-        ],
-        drawn,
-    )
-    both = {**circuits_of_the_harness, **set_by_parts}
-    return {name: both[name] for name in names if name in both}
+    """Gather them in the order of the standard ones, then of the file."""
+    both = {**circuits_of_the_harness, **fan_circuit, **pump_circuit, **ignition_circuit}
+    return {name: both[name] for name in _names(wiring) if name in both}
 
 
 @quantity("A", "Current of each circuit", per="circuit", source="bosch-handbook-electrics")
@@ -115,16 +119,7 @@ def circuit_current(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
 )
 def circuit_conductor_temperature(circuits: dict[str, CircuitAsBuilt]) -> Labelled:
     """Balance the current's heat against what the wire loses in its bundle."""
-    if not circuits:
-        return {}
-    found = settled_temperature(
-        current=_stack(circuits, "current"),
-        resistance_at_20c=_stack(circuits, "resistance"),
-        outside_diameter=_stack(circuits, "outside_diameter"),
-        air_temperature=_stack(circuits, "air"),
-        bundle_factor=_stack(circuits, "bundle"),
-    )
-    return _by_name(circuits, found)
+    return {name: one.temperature for name, one in circuits.items()}
 
 
 @quantity("V", "Voltage lost in each circuit, out and back", per="circuit", source="iec-60028")
@@ -292,17 +287,13 @@ def circuit_fuse_opens(
     }
 
 
-def _sources(radiator: Radiator, fuel_system: FuelSystem, engine: Engine) -> dict[str, Option]:
-    """Return the parts whose own current a standard circuit carries."""
-    return {FAN: radiator, PUMP: fuel_system, IGNITION: engine}
-
-
-def _absent(radiator: Radiator, fuel_system: FuelSystem) -> set[str]:
-    """Return the standard circuits that this car has no use for."""
-    return {
-        *([FAN] if radiator.fan != "electric" else []),
-        *([PUMP] if not fuel_system.pump_is_electric else []),
-    }
+def _set_by_part(
+    wiring: Wiring, name: str, part: Option, *, wanted: bool
+) -> dict[str, CircuitAsBuilt]:
+    """Return the circuit that carries what a part draws, where there is one."""
+    if name not in _names(wiring) or not (wanted or name in wiring.circuits):
+        return {}
+    return _filled(wiring, [name], {name: part.current} if part.has("current") else {})
 
 
 def _unnamed(wiring: Wiring, name: str) -> Circuit:
@@ -325,10 +316,29 @@ def _filled(
     given = {name: wiring.circuits.get(name) or _unnamed(wiring, name) for name in names}
     areas = {name: _area(one, standard.get(name), wiring) for name, one in given.items()}
     cables = _cables(areas)
-    return {
-        name: _as_built(one, standard.get(name), wiring, drawn.get(name), areas[name], cables[name])
-        for name, one in given.items()
-    }
+    return _warmed(
+        {
+            name: _as_built(
+                one, standard.get(name), wiring, drawn.get(name), areas[name], cables[name]
+            )
+            for name, one in given.items()
+        }
+    )
+
+
+def _warmed(circuits: dict[str, CircuitAsBuilt]) -> dict[str, CircuitAsBuilt]:
+    """Return circuits with the temperature that each conductor settles at."""
+    if not circuits:
+        return {}
+    found = settled_temperature(
+        current=_stack(circuits, "current"),
+        resistance_at_20c=_stack(circuits, "resistance"),
+        outside_diameter=_stack(circuits, "outside_diameter"),
+        air_temperature=_stack(circuits, "air"),
+        bundle_factor=_stack(circuits, "bundle"),
+    )
+    rows = _by_name(circuits, found)
+    return {name: replace(one, temperature=rows[name]) for name, one in circuits.items()}
 
 
 def _area(given: Circuit, usual: StandardCircuit | None, wiring: Wiring) -> Values:
@@ -367,6 +377,7 @@ def _as_built(
         bundle=bundle_factor(wires),
         resistance=cable[0],
         outside_diameter=cable[1],
+        temperature=np.empty(0),  # `_warmed` finds it for all circuits at once
     )
 
 
@@ -418,8 +429,11 @@ def _loop(
 
 def _stack(circuits: dict[str, CircuitAsBuilt], name: str) -> Values:
     """Return one row for each circuit, over all samples."""
-    rows = [np.atleast_1d(getattr(one, name)) for one in circuits.values()]
-    return np.array(np.broadcast_arrays(*rows))
+    values = [getattr(one, name) for one in circuits.values()]
+    found = np.empty((len(values), max(map(np.size, values))))
+    for row, value in zip(found, values, strict=True):
+        row[:] = value
+    return found
 
 
 def _by_name(circuits: dict[str, CircuitAsBuilt], rows: Values | float) -> Labelled:

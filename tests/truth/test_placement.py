@@ -17,8 +17,9 @@ from drybuild.physics.placement.alterations import Alteration, ways_to_fit
 from drybuild.physics.placement.altering import less_movement, moved_standing
 from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import Limit, Question, margin_gradient
+from drybuild.physics.placement.ranking import Ranking
 from drybuild.physics.placement.screen import Screen
-from drybuild.physics.placement.search import best_place
+from drybuild.physics.placement.search import best_place, grid_places
 from drybuild.physics.placement.shaft_line import angle_between, direction, shaft_joint_angles
 from drybuild.physics.solids.scene import Movement, Pose, Scene
 from drybuild.physics.solids.shapes import Piece, Solid, box_piece, cylinder_piece, hull_piece
@@ -240,6 +241,20 @@ def test_the_quick_look_is_exact_between_square_boxes() -> None:
     quick = Screen(Near(scene), asked(scene)).margins(places)
     left = np.array([[0.03], [0.04], [0.03]]) - np.abs(places[:3])
     assert quick == pytest.approx(left.min(axis=0), abs=1e-9)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_places_are_ranked_as_if_each_had_been_looked_at(seed: int) -> None:
+    scene = blocks_scene(np.random.default_rng(seed))
+    question = asked(scene, np.array([0.12, 0.12, 0.12, 0.06, 0.0]))
+    places = grid_places(question=question)
+    costs = np.random.default_rng(seed).uniform(0.0, 0.02, places.shape[1])
+    screen = Screen(Near(scene), question)
+    worths = (screen.margins(places) - costs).round(9)
+    ranking, left = Ranking(screen=screen, places=places, costs=costs), np.full(len(costs), True)
+    for k in np.argsort(-worths, kind="stable")[:30]:
+        assert ranking.best(left) == k
+        left[k] = False
 
 
 def lidded(high: float) -> Scene:

@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import attrgetter
 
 import numpy as np
-import numpy.typing as npt
 
 from drybuild.physics.solids.collider import Item
-from drybuild.physics.solids.nearest import Clearance, Nearest
-from drybuild.physics.solids.scene import Pose, moved_by
+from drybuild.physics.solids.nearest import (
+    FEW,
+    Asked,
+    Clearance,
+    Flags,
+    Nearest,
+    Spot,
+    nearest_first,
+)
+from drybuild.physics.solids.scene import Pose
 from drybuild.physics.solids.shapes import Array
 
-Flags = npt.NDArray[np.bool_]
-FEW = 1e-6
-"""Margins nearer than this are the same. [m]"""
+ALIKE = 1e-12
+"""Ways that differ by less are the same. [-]"""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -22,12 +29,9 @@ class Part:
     """A convex piece, or the hull round a cell of a sheet, in one position of its movement."""
 
     points: Array
-    """Nominal, in its own axes, shape (points, 3). [m]"""
+    """Nominal, shape (points, 3). [m]"""
     normals: Array
-    """Of its faces, outward, shape (faces, 3). [-]"""
-    turn: Array
-    shift: Array
-    """What its movement does to it: rotation [-] and shift [m]."""
+    """Of its faces, outward, each way once, shape (faces, 3). [-]"""
 
 
 class Near(Nearest):
@@ -44,44 +48,53 @@ class Near(Nearest):
             How much more margin than the least a contact may have. [m]
 
         """
-        bounds, spots = self._bounds(pose)
-        flat = bounds.ravel()
+        bounds, placed = self._bounds(pose)
         best = np.inf
-        found: list[Clearance] = []
-        for at in np.argsort(flat, kind="stable"):
-            if not np.isfinite(flat[at]) or flat[at] > best + within - FEW:
+        found: list[Asked] = []
+        for bound, position, row, column in nearest_first(bounds):
+            if bound > best + within - FEW:
                 break
-            k, i, j = np.unravel_index(int(at), bounds.shape)
-            one = self._ask(k, i, j, spots)
+            one = self._ask(position, row, column, placed)
             best = min(best, one.margin)
             found.append(one)
         kept = [one for one in found if one.margin <= best + within]
-        return sorted(kept, key=lambda one: one.margin)
+        kept.sort(key=attrgetter("margin"))
+        return [self._told(one, placed) for one in kept]
 
     def parts(self) -> tuple[list[Part], list[Part]]:
         """Return the moving pieces in each position of theirs, and the fixed ones in each."""
-        moving = []
-        for position in range(self._positions):
-            for item, i, _ in self._rows:
-                movement = self._movement(self.scene.moving[i])
-                far = movement is None or position >= len(movement.positions)
-                turn, shift = moved_by(movement=movement, position=0 if far else position)
-                moving.append(_part(item, turn, shift))
-        return moving, [_part(one.item, *one.spot) for one in self._columns]
+        own = [_part(item) for item, _, _ in self._rows]
+        moving = [
+            _put(part, spots[i])
+            for spots in self._moved
+            for part, (_, i, _) in zip(own, self._rows, strict=True)
+        ]
+        return moving, [_put(_part(one.item), one.spot) for one in self._columns]
 
     def wanted(self) -> tuple[Array, Flags]:
         """Return need with doubt, and which are not asked about: moving parts by fixed parts."""
-        need = (self._need + self._doubt)[self._of_row][:, self._of_column]
-        return np.concatenate([need] * self._positions), np.concatenate(self._shut)
+        return np.concatenate([self._wanted] * self._positions), np.concatenate(self._shut)
 
 
-def _part(item: Item, turn: Array, shift: Array) -> Part:
+def _part(item: Item) -> Part:
     if not item.sheet:
-        return Part(points=item.points, normals=item.normals, turn=turn, shift=shift)
+        return Part(points=item.points, normals=_once(item.normals))
     points = _outermost(item.points)
     middle = points - points.mean(axis=0)
     flat = np.linalg.svd(middle, full_matrices=False)[2][2]  # square to the cell's mean plane
-    return Part(points=points, normals=np.stack((flat, -flat)), turn=turn, shift=shift)
+    return Part(points=points, normals=np.stack((flat, -flat)))
+
+
+def _once(normals: Array) -> Array:
+    """Leave out normals that the one before them has: halves of a flat face lie together."""
+    kept = np.ones(len(normals), dtype=np.bool_)
+    kept[1:] = np.abs(np.diff(normals, axis=0)).max(axis=1) > ALIKE
+    return normals[kept]
+
+
+def _put(part: Part, spot: Spot) -> Part:
+    turn, shift = spot
+    return Part(points=part.points @ turn.T + shift, normals=part.normals @ turn.T)
 
 
 def _outermost(points: Array) -> Array:

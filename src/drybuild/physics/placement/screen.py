@@ -7,7 +7,7 @@ place is the least over pairs of the most over planes: a few products of matrice
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,20 +19,53 @@ from drybuild.physics.solids.shapes import Whole
 AXES = np.concatenate((np.eye(3), -np.eye(3)))
 ROOMY = 0.05
 """Pairs that keep so much margin everywhere are passed over; margins are told up to this. [m]"""
-AT_ONCE = 4_000_000
-"""Numbers held at once."""
+AT_ONCE = 200_000
+"""Numbers held at once: few enough to stay near the processor."""
 ROUND = 9
 """Digits to which two turns are the same."""
+ALONG = 1.0 - 1e-12
+"""A unit way with so large a part along an axis lies along it."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
-class _Planes:
-    """Planes of all pairs in one turn of the moving solids."""
+class Planes:
+    """Planes of all pairs that can come near in one turn of the moving solids."""
 
     ways: Array
+    """Shape (planes, 3). [-]"""
     offsets: Array
+    """Margin by each plane at no shift, shape (planes,). [m]"""
     starts: Whole
     """Where each pair's planes begin."""
+
+    def least(self, shifts: Array) -> Array:
+        """Return the margin at shifts (3, places), up to `ROOMY`."""
+        found: Array = np.full(shifts.shape[1], ROOMY)
+        if len(self.starts):
+            for block in self._blocks(shifts):
+                np.minimum(self._pairs(shifts[:, block]).min(axis=1), ROOMY, out=found[block])
+        return found
+
+    def least_with_pairs(self, shifts: Array) -> tuple[Array, Planes]:
+        """Return the margin at shifts, and the planes of the pairs that hold it somewhere."""
+        if not len(self.starts):
+            return np.full(shifts.shape[1], ROOMY), self
+        apart = np.concatenate([self._pairs(shifts[:, one]) for one in self._blocks(shifts)])
+        held = np.unique(apart.argmin(axis=1))
+        ends = np.append(self.starts[1:], len(self.ways))
+        kept = np.concatenate([np.arange(self.starts[k], ends[k]) for k in held])
+        sizes = (ends - self.starts)[held]
+        few = Planes(ways=self.ways[kept], offsets=self.offsets[kept], starts=_begins(sizes))
+        return np.minimum(apart.min(axis=1), ROOMY), few
+
+    def _pairs(self, shifts: Array) -> Array:
+        """Return what each pair keeps at shifts, shape (places, pairs)."""
+        apart = shifts.T @ self.ways.T + self.offsets
+        return np.asarray(np.maximum.reduceat(apart, self.starts, axis=1))
+
+    def _blocks(self, shifts: Array) -> Sequence[slice]:
+        step = max(1, AT_ONCE // len(self.ways))
+        return [slice(k, k + step) for k in range(0, shifts.shape[1], step)]
 
 
 class Screen:
@@ -40,15 +73,12 @@ class Screen:
 
     def __init__(self, near: Near, question: Question) -> None:
         self.question = question
-        self._moving, self._fixed = near.parts()
+        moving, fixed = near.parts()
         self._needs, self._shut = near.wanted()
-        self._b = np.concatenate([_hull(one) for one in self._fixed])
-        sizes = [len(_hull(one)) for one in self._fixed]
-        self._b_starts = np.concatenate(([0], np.cumsum(sizes)[:-1])).astype(np.int64)
-        self._ways_b, self._of_b, self._top_b = self._fixed_planes()
-        self._own_starts = np.flatnonzero(np.diff(self._of_b, prepend=-1))
-        faces = [len(one.normals) for one in self._moving]
-        self._face_starts = np.concatenate(([0], np.cumsum(faces)[:-1])).astype(np.int64)
+        self._a, self._b = _Corners(moving), _Corners(fixed)
+        self._faces_a = _Faces(moving, [one.normals for one in moving])
+        own = [np.concatenate((AXES, _oblique(one.normals))) for one in fixed]
+        self._faces_b = _Faces(fixed, own)
 
     def margins(self, places: Array) -> Array:
         """Return lower bounds of the least margin at places (5, places), up to `ROOMY`.
@@ -56,103 +86,93 @@ class Screen:
         Exact where a face parts the nearest pieces; too small where only an edge or a corner does.
         """
         found = np.empty(places.shape[1])
+        for which, planes in self.turns(places):
+            found[which] = planes.least(places[:3, which])
+        return found
+
+    def turns(self, places: Array) -> Iterator[tuple[Whole, Planes]]:
+        """Tell for each turn among places (5, places) which of them have it, and its planes."""
         turns, of = np.unique(places[3:].round(ROUND), axis=1, return_inverse=True)
         for k in range(turns.shape[1]):
             which = np.flatnonzero(of.ravel() == k)
-            shifts = places[:3, which]
-            planes = self._planes(float(turns[0, k]), float(turns[1, k]), shifts)
-            found[which] = _least(planes, shifts)
-        return found
+            pitch, yaw = (float(one) for one in turns[:, k])
+            yield which, self._planes(pitch, yaw, places[:3, which])
 
-    def _fixed_planes(self) -> tuple[Array, Whole, Array]:
-        ways, of, top = [], [], []
-        for c, one in enumerate(self._fixed):
-            own = np.concatenate((_faces(one), AXES))
-            ways.append(own)
-            of.append(np.full(len(own), c))
-            top.append((_hull(one) @ own.T).max(axis=0))
-        return np.concatenate(ways), np.concatenate(of), np.concatenate(top)
+    def _planes(self, pitch: float, yaw: float, shifts: Array) -> Planes:
+        """Return the planes of the pairs that can come near within some shifts.
 
-    def _planes(self, pitch: float, yaw: float, shifts: Array) -> _Planes:
-        """Return the planes of the pairs that can come near within some shifts."""
+        Of such a pair the planes are kept that can part its pieces best.
+        """
+        turn = self.question.pose(np.array([0.0, 0.0, 0.0, pitch, yaw])).turn
+        a, b = self._faces_a, self._faces_b
+        # Rows of moving parts and the fixed parts' planes; rows of fixed parts and the others'.
+        ways = (b.ways, -(a.ways @ turn.T))
+        apart = (
+            self._a.least(b.ways @ turn) - b.tops - self._needs[:, b.of],
+            self._b.least(-ways[1]) - a.tops - self._needs[a.of].T,
+        )
         middle = (shifts.min(axis=1) + shifts.max(axis=1)) / 2.0
         half = (shifts.max(axis=1) - shifts.min(axis=1)) / 2.0
-        turn = self.question.pose(np.array([0.0, 0.0, 0.0, pitch, yaw])).turn
-        points, starts, faces, of_face = self._placed(turn)
-        count = len(self._fixed)
-        # Planes of the fixed pieces: rows of planes, columns of moving parts.
-        low = np.minimum.reduceat(self._ways_b @ points.T, starts, axis=1)
-        by_fixed = low - self._top_b[:, None] - self._needs[:, self._of_b].T
-        pairs_b = self._of_b[:, None] + count * np.arange(len(starts))[None, :]
-        # Planes of the moving pieces: rows of planes, columns of fixed parts.
-        heights = faces @ points.T
-        own = np.minimum.reduceat(heights, starts, axis=1)[np.arange(len(faces)), of_face]
-        top = np.maximum.reduceat(faces @ self._b.T, self._b_starts, axis=1)
-        by_moving = own[:, None] - top - self._needs[of_face]
-        pairs_a = np.arange(count)[None, :] + count * of_face[:, None]
-        sets = (
-            (self._ways_b, by_fixed, pairs_b),
-            (faces, by_moving, pairs_a),
+        sure = [one + (n @ middle - np.abs(n) @ half) for n, one in zip(ways, apart, strict=True)]
+        floor = np.maximum(
+            np.maximum.reduceat(sure[0], b.starts, axis=1),
+            np.maximum.reduceat(sure[1], a.starts, axis=1).T,
         )
-        return self._useful(sets, middle, half)
-
-    def _useful(
-        self, sets: Sequence[tuple[Array, Array, Whole]], middle: Array, half: Array
-    ) -> _Planes:
-        """Keep the pairs that can come near, and of them the planes that can part them best."""
-        floor = np.full(len(self._moving) * len(self._fixed), -np.inf)
-        for k, (ways, offsets, _) in enumerate(sets):
-            sure = offsets + (ways @ middle - np.abs(ways) @ half)[:, None]
-            if k == 0:  # planes of one fixed part lie together
-                best = np.maximum.reduceat(sure, self._own_starts, axis=0).T.ravel()
-            else:
-                best = np.maximum.reduceat(sure, self._face_starts, axis=0).ravel()
-            floor = np.maximum(floor, best)
-        floor[self._shut.ravel()] = np.inf
-        ways_, offsets_, pairs_ = [], [], []
-        for ways, offsets, pairs in sets:
-            most = offsets + (ways @ middle + np.abs(ways) @ half)[:, None]
-            kept = (floor[pairs] < ROOMY) & (most >= floor[pairs])
-            plane = np.nonzero(kept)[0]
-            ways_.append(ways[plane])
-            offsets_.append(offsets[kept])
-            pairs_.append(pairs[kept])
-        pairs = np.concatenate(pairs_)
+        floor[self._shut | (floor >= ROOMY)] = np.inf
+        most = [one + 2.0 * (np.abs(n) @ half) for n, one in zip(ways, sure, strict=True)]
+        kept = (most[0] >= floor[:, b.of], most[1] >= floor.T[:, a.of])
+        (p, by_b), (c, by_a) = (np.nonzero(one) for one in kept)
+        pairs = np.concatenate((p * len(floor[0]) + b.of[by_b], a.of[by_a] * len(floor[0]) + c))
         order = np.argsort(pairs, kind="stable")
-        starts = np.flatnonzero(np.diff(pairs[order], prepend=-1))
-        return _Planes(
-            ways=np.concatenate(ways_)[order],
-            offsets=np.concatenate(offsets_)[order],
-            starts=starts,
+        return Planes(
+            ways=np.concatenate((ways[0][by_b], ways[1][by_a]))[order],
+            offsets=np.concatenate((apart[0][kept[0]], apart[1][kept[1]]))[order],
+            starts=np.flatnonzero(np.diff(pairs[order], prepend=-1)),
         )
 
-    def _placed(self, turn: Array) -> tuple[Array, Whole, Array, Whole]:
-        """Return the moving parts' points, where each part's begin, its planes, and whose."""
-        points, faces = [], []
-        for one in self._moving:
-            own = turn @ one.turn
-            points.append(one.points @ own.T + turn @ one.shift)
-            faces.append(-(one.normals @ own.T))
-        starts = np.concatenate(([0], np.cumsum([len(one) for one in points])[:-1]))
-        of_face = np.repeat(np.arange(len(faces)), [len(one) for one in faces])
-        return np.concatenate(points), starts.astype(np.int64), np.concatenate(faces), of_face
+
+class _Corners:
+    """The corners of many parts, those with as many of them side by side."""
+
+    def __init__(self, parts: Sequence[Part]) -> None:
+        sizes = np.array([len(one.points) for one in parts])
+        order = np.argsort(sizes, kind="stable")
+        self._points = np.concatenate([parts[k].points for k in order])
+        self._alike = [order[sizes[order] == size] for size in np.unique(sizes)]
+        self._sizes = sizes
+
+    def least(self, ways: Array) -> Array:
+        """Return the least n·p of each part along ways (ways, 3), shape (parts, ways)."""
+        heights = self._points @ ways.T
+        found = np.empty((len(self._sizes), len(ways)))
+        begin = 0
+        for which in self._alike:
+            size = int(self._sizes[which[0]])
+            end = begin + size * len(which)
+            found[which] = heights[begin:end].reshape(len(which), size, -1).min(axis=1)
+            begin = end
+        return found
 
 
-def _least(planes: _Planes, shifts: Array) -> Array:
-    count = shifts.shape[1]
-    if not len(planes.starts):
-        return np.full(count, ROOMY)
-    found = np.empty(count)
-    block = max(1, AT_ONCE // len(planes.ways))
-    for k in range(0, count, block):
-        apart = planes.ways @ shifts[:, k : k + block] + planes.offsets[:, None]
-        found[k : k + block] = np.maximum.reduceat(apart, planes.starts, axis=0).min(axis=0)
-    return np.minimum(found, ROOMY)
+class _Faces:
+    """Planes of many parts, one part's after another's."""
+
+    def __init__(self, parts: Sequence[Part], normals: Sequence[Array]) -> None:
+        sizes = [len(one) for one in normals]
+        self.ways = np.concatenate(normals)
+        self.of = np.repeat(np.arange(len(sizes)), sizes)
+        self.starts = _begins(sizes)
+        self.tops = np.concatenate(
+            [(one.points @ n.T).max(axis=0) for one, n in zip(parts, normals, strict=True)]
+        )
 
 
-def _hull(one: Part) -> Array:
-    return one.points @ one.turn.T + one.shift
+def _oblique(ways: Array) -> Array:
+    """Return the unit ways that lie along no axis."""
+    found: Array = ways[np.abs(ways).max(axis=1) < ALONG]
+    return found
 
 
-def _faces(one: Part) -> Array:
-    return one.normals @ one.turn.T
+def _begins(sizes: Sequence[int] | Whole) -> Whole:
+    """Return where each of some runs begins that lie one after another."""
+    return np.concatenate(([0], np.cumsum(sizes)[:-1])).astype(np.int64)

@@ -15,6 +15,7 @@ import numpy as np
 from drybuild.physics.placement.climb import PENALTY, Spot, climb, look
 from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import DIRECTIONS, Array, Question
+from drybuild.physics.placement.ranking import Ranking
 from drybuild.physics.placement.screen import Screen
 from drybuild.physics.solids.nearest import Clearance
 
@@ -175,14 +176,14 @@ def _starts(near: Near, question: Question) -> list[Array]:
     # Places far outside of the limits are not looked at: a climb from them starts badly.
     kept = lacking <= np.quantile(lacking, 0.5)
     places, lacking = places[:, kept], lacking[kept]
-    worth = Screen(near, question).margins(places) - PENALTY * lacking
+    screen = Screen(near, question)
+    ranking = Ranking(screen=screen, places=places, costs=PENALTY * lacking)
     chosen: list[Array] = []
-    for k in np.argsort(-worth, kind="stable"):
-        at = places[:, k]
-        if all(np.any(np.abs(at - one) > APART) for one in chosen):
-            chosen.append(at)
-        if len(chosen) == STARTS:
-            break
+    apart = np.ones(places.shape[1], dtype=np.bool_)
+    while len(chosen) < STARTS and np.any(apart):
+        at = places[:, ranking.best(apart)]
+        apart &= np.any(np.abs(places - at[:, None]) > APART[:, None], axis=0)
+        chosen.append(at)
     return chosen
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from functools import cache
+from typing import Any, NamedTuple, TypeAlias
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -12,15 +14,15 @@ from drybuild.errors import require
 from drybuild.physics.solids.shapes import Array, Piece, Sheet, Whole, hull_piece, planes_of
 
 Body: TypeAlias = Any  # an object of the collision library, which ships no types
+Placing: TypeAlias = Any  # likewise
 CELL = 200
 """Triangles in a cell of a sheet: few enough to ask quickly, many enough to keep cells few."""
 HIT = 1e-9
 """A distance below this is contact. [m]"""
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Touch:
-    """The answer of one query."""
+class Answer(NamedTuple):
+    """What is told of two items."""
 
     gap: float
     """Least distance; minus the depth where one is inside the other. [m]"""
@@ -28,8 +30,8 @@ class Touch:
     """Closest or deepest point of the first, shape (3,). [m]"""
     on_second: Array
     """The same of the second. [m]"""
-    normal: Array
-    """Unit way in which the first has to go to come free soonest, shape (3,). [-]"""
+    normal: Array | None
+    """Unit way in which the first comes free soonest, where the points do not say it. [-]"""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -157,27 +159,44 @@ def cells(*, middles: Array, most: int) -> list[Whole]:
     return done
 
 
-def put(*, body: Body, turn: Array, shift: Array) -> None:
-    """Put a body of the library in its place.
+def placing(*, turn: Array, shift: Array) -> Placing:
+    """Return a place as the library has it, for whatever is put there.
 
     Parameters
     ----------
-    body : Body
-        The body. [-]
     turn : array
         Rotation, shape (3, 3). [-]
     shift : array
         Shift, shape (3,). [m]
 
+    Returns
+    -------
+    Placing
+        A transformation of the library. [-]
+
     """
     import fcl  # noqa: PLC0415  as above
 
-    body.setTransform(fcl.Transform(turn, shift))
+    return fcl.Transform(turn, shift)
 
 
-def touch(
+def put(*, item: Item, place: Placing) -> None:
+    """Put an item in its place.
+
+    Parameters
+    ----------
+    item : Item
+        The item. [-]
+    place : Placing
+        Its place. [-]
+
+    """
+    item.body.setTransform(place)
+
+
+def ask(
     *, first: Item, second: Item, place: tuple[Array, Array], other: tuple[Array, Array]
-) -> Touch:
+) -> Answer:
     """Return how far two items are apart, as put.
 
     Parameters
@@ -193,8 +212,8 @@ def touch(
 
     Returns
     -------
-    Touch
-        Signed gap, closest points, way out. [m]
+    Answer
+        Signed gap, and the closest or deepest points; `touch` says more. [m]
 
     Notes
     -----
@@ -210,27 +229,65 @@ def touch(
        objects", 2001.
 
     """
-    import fcl  # noqa: PLC0415  as above
-
-    result = fcl.DistanceResult()
-    request = fcl.DistanceRequest(
-        enable_nearest_points=True, enable_signed_distance=not second.sheet
-    )
-    gap = float(fcl.distance(first.body, second.body, request, result))
-    p, q = (np.asarray(point, float) for point in result.nearest_points)
+    distance, result_of, request = _library(second.sheet)
+    result = result_of()
+    gap = distance(first.body, second.body, request, result)
     if second.sheet and gap < HIT:
         return _depth_in_sheet(first, second, place, other)
-    length = float(np.linalg.norm(p - q))
+    on_first, on_second = result.nearest_points
+    return Answer(gap, on_first, on_second, None)
+
+
+@cache
+def _library(sheet: bool) -> tuple[Body, Body, Body]:
+    """Return what asks, what makes room for an answer, and the question."""
+    import fcl  # noqa: PLC0415  as above
+
+    request = fcl.DistanceRequest(enable_nearest_points=True, enable_signed_distance=not sheet)
+    return fcl.distance, fcl.DistanceResult, request
+
+
+def way_out(
+    *,
+    answer: Answer,
+    first: Item,
+    second: Item,
+    place: tuple[Array, Array],
+    other: tuple[Array, Array],
+) -> Array:
+    """Return the unit way in which the first of two items has to go to come free soonest.
+
+    Parameters
+    ----------
+    answer : Answer
+        Of asking about the two. [m]
+    first : Item
+        As it was asked about. [m]
+    second : Item
+        The same. [m]
+    place : tuple
+        Rotation [-] and shift [m] of the first.
+    other : tuple
+        Rotation [-] and shift [m] of the second.
+
+    Returns
+    -------
+    array
+        Shape (3,); along the line between the closest points. [-]
+
+    """
+    if answer.normal is not None:
+        return answer.normal
+    apart = answer.on_first - answer.on_second
+    length = math.sqrt(apart @ apart)
     if length < HIT:
-        normal = _widest(first, second, place, other)
-    else:
-        normal = (p - q) / length * (1.0 if gap > 0.0 else -1.0)
-    return Touch(gap=gap, on_first=p, on_second=q, normal=normal)
+        return _widest(first, second, place, other)
+    return np.asarray(apart / (length if answer.gap > 0.0 else -length))
 
 
 def _depth_in_sheet(
     piece: Item, sheet: Item, place: tuple[Array, Array], other: tuple[Array, Array]
-) -> Touch:
+) -> Answer:
     at = sheet.points @ other[0].T + other[1]
     own = (at - place[1]) @ place[0]
     room = piece.offsets[None, :] - own @ piece.normals.T
@@ -239,7 +296,7 @@ def _depth_in_sheet(
     face = int(np.argmin(room[deepest]))
     gap = -max(float(depth[deepest]), 0.0)  # triangles cut the piece's edge, all points outside
     normal = -(place[0] @ piece.normals[face])
-    return Touch(gap=gap, on_first=at[deepest] + normal * gap, on_second=at[deepest], normal=normal)
+    return Answer(gap, at[deepest] + normal * gap, at[deepest], normal)
 
 
 def _widest(

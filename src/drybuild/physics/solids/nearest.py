@@ -6,19 +6,33 @@ the boxes parts the pieces), so most queries are never made.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
+import numpy.typing as npt
 
 from drybuild.errors import require
-from drybuild.physics.solids.collider import Item, Touch, piece_item, put, sheet_items, touch
+from drybuild.physics.solids.collider import (
+    Answer,
+    Item,
+    Placing,
+    ask,
+    piece_item,
+    placing,
+    put,
+    sheet_items,
+    way_out,
+)
 from drybuild.physics.solids.scene import Movement, Pose, Scene, joined, moved_by
 from drybuild.physics.solids.shapes import Array, Solid, Whole
 
-Spots: TypeAlias = list[list[tuple[Array, Array]]]
-"""Rotation and shift by position of the movement and moving solid."""
+Spot: TypeAlias = tuple[Array, Array]
+"""Rotation and shift."""
+Flags: TypeAlias = npt.NDArray[np.bool_]
+AT_ONCE = 64
+"""Bounds that are taken up at once."""
 FEW = 1e-6
 """Margins nearer than this are the same. [m]"""
 
@@ -84,7 +98,34 @@ class _Column(NamedTuple):
     solid: int
     piece: int
     position: int
-    spot: tuple[Array, Array]
+    spot: Spot
+
+
+class Asked(NamedTuple):
+    """An answer, with what it was asked about."""
+
+    margin: float
+    """Gap over need. [m]"""
+    position: int
+    row: int
+    column: int
+    answer: Answer
+
+
+class _Placed:
+    """Where each moving solid is put at a pose, by position of the movements."""
+
+    def __init__(self, spots: list[list[Spot]]) -> None:
+        self.spots = spots
+        self._places: dict[tuple[int, int], Placing] = {}
+
+    def place(self, position: int, solid: int) -> Placing:
+        """Return a place as the collision library has it, made once."""
+        key = (position, solid)
+        if key not in self._places:
+            turn, shift = self.spots[position][solid]
+            self._places[key] = placing(turn=turn, shift=shift)
+        return self._places[key]
 
 
 class Nearest:
@@ -100,21 +141,28 @@ class Nearest:
         self._columns = [
             one for j, solid in enumerate(scene.fixed) for one in self._column(j, solid)
         ]
-        self._points = np.concatenate(
-            [item.points for item, _, _ in self._rows] or [np.zeros((0, 3))]
-        )
+        none = [np.zeros((0, 3))]
+        self._points = [
+            np.concatenate([item.points for item, of, _ in self._rows if of == i] or none)
+            for i in range(len(scene.moving))
+        ]
         sizes = [len(item.points) for item, _, _ in self._rows]
         self._starts = np.concatenate(([0], np.cumsum(sizes)[:-1])).astype(int)
+        self._of_row = np.array([i for _, i, _ in self._rows], dtype=int)
+        self._of_column = np.array([one.solid for one in self._columns], dtype=int)
         self._low, self._high = self._boxes_of_columns()
         self._need = np.array([[scene.needed(a, b) for b in scene.fixed] for a in scene.moving])
         self._doubt = np.array(
             [[_nominal(a.doubt) + _nominal(b.doubt) for b in scene.fixed] for a in scene.moving]
         )
-        self._of_row = np.array([i for _, i, _ in self._rows], dtype=int)
-        self._of_column = np.array([one.solid for one in self._columns], dtype=int)
+        self._wanted = (self._need + self._doubt)[self._of_row][:, self._of_column]
         self._positions = 1 + max(
             (len(m.positions) - 1 for m in map(self._movement, scene.moving) if m), default=0
         )
+        self._moved = [
+            [_nominal_place(self._movement(solid), k) for solid in scene.moving]
+            for k in range(self._positions)
+        ]
         self._shut = [self._closed(k) for k in range(self._positions)]
         self._pairs = self._pair_groups()
 
@@ -128,18 +176,15 @@ class Nearest:
 
         The normal of what is returned is the margin's gradient by the place of the moving solids.
         """
-        bounds, spots = self._bounds(pose)
-        flat = bounds.ravel()
-        order = np.argsort(flat, kind="stable")
-        best: Clearance | None = None
-        for at in order:
-            if not np.isfinite(flat[at]) or (best is not None and flat[at] >= best.margin - FEW):
+        bounds, placed = self._bounds(pose)
+        best: Asked | None = None
+        for bound, position, row, column in nearest_first(bounds):
+            if best is not None and bound >= best.margin - FEW:
                 break
-            k, i, j = np.unravel_index(int(at), bounds.shape)
-            found = self._ask(k, i, j, spots)
+            found = self._ask(position, row, column, placed)
             if best is None or found.margin < best.margin:
                 best = found
-        return best
+        return None if best is None else self._told(best, placed)
 
     def margins(self, poses: Sequence[Pose]) -> Array:
         """Return the least margin at each of many poses; nan without pairs (m)."""
@@ -164,12 +209,12 @@ class Nearest:
             Pairs in the scene's order, the least margin first within each. [m]
 
         """
-        bounds, spots = self._bounds(pose)
-        found: list[Clearance] = []
+        bounds, placed = self._bounds(pose)
+        found: list[Asked] = []
         for rows, columns in self._pairs.values():
             part = bounds[:, rows][:, :, columns]
-            found += self._least(part, rows, columns, spots, keep, within)
-        return found
+            found += self._least(part, rows.tolist(), columns.tolist(), placed, keep, within)
+        return [self._told(one, placed) for one in found]
 
     def normals(self, place: Place, pose: Pose) -> Array:
         """Return unit ways square to the faces of a contact's pieces, from fixed to moving."""
@@ -189,85 +234,71 @@ class Nearest:
     def _least(
         self,
         bounds: Array,
-        rows: Whole,
-        columns: Whole,
-        spots: Spots,
+        rows: list[int],
+        columns: list[int],
+        placed: _Placed,
         keep: int,
         within: float,
-    ) -> list[Clearance]:
-        flat = bounds.ravel()
-        best: dict[tuple[str, str], Clearance] = {}
-        for at in np.argsort(flat, kind="stable"):
-            if not np.isfinite(flat[at]):
-                break
+    ) -> list[Asked]:
+        best: dict[tuple[str, int, int], Asked] = {}
+        for bound, position, i, j in nearest_first(bounds):
             known = sorted(one.margin for one in best.values())
             if known:
                 last = known[keep - 1] if len(known) >= keep else np.inf
-                if flat[at] >= min(last, known[0] + within) - FEW:
+                if bound >= min(last, known[0] + within) - FEW:
                     break
-            k, i, j = np.unravel_index(int(at), bounds.shape)
-            one = self._ask(k, rows[i], columns[j], spots)
-            name = (one.piece, f"{one.place.fixed}.{one.place.against}")
+            one = self._ask(position, rows[i], columns[j], placed)
+            column = self._columns[one.column]
+            name = (self._rows[one.row][0].name, column.solid, column.piece)
             if name not in best or one.margin < best[name].margin:
                 best[name] = one
         ranked = sorted(best.values(), key=lambda one: one.margin)
         return [one for one in ranked if one.margin <= ranked[0].margin + within][:keep]
 
-    def _bounds(self, pose: Pose) -> tuple[Array, Spots]:
+    def _bounds(self, pose: Pose) -> tuple[Array, _Placed]:
         """Return lower bounds of margins by position, row, column, and where the rows are put."""
-        placed = pose.nominal
-        own = (placed.turn, placed.shift)
+        own = (pose.nominal.turn, pose.nominal.shift)
         bounds = np.empty((self._positions, len(self._rows), len(self._columns)))
-        spots: Spots = []
-        need = (self._need + self._doubt)[self._of_row][:, self._of_column]
-        for k in range(self._positions):
-            by_solid = [
-                joined(first=_nominal_place(self._movement(solid), k), second=own)
-                for solid in self.scene.moving
-            ]
+        spots = [[joined(first=one, second=own) for one in moved] for moved in self._moved]
+        for k, by_solid in enumerate(spots):
             low, high = self._boxes_of_rows(by_solid)
             gaps = np.maximum(self._low[None] - high[:, None], low[:, None] - self._high[None])
             apart = np.sqrt((np.maximum(gaps, 0.0) ** 2).sum(axis=2))
             least = np.where(apart > 0.0, apart, gaps.max(axis=2))
-            bounds[k] = np.where(self._shut[k], np.inf, least - need)
-            spots.append(by_solid)
-        return bounds, spots
+            bounds[k] = np.where(self._shut[k], np.inf, least - self._wanted)
+        return bounds, _Placed(spots)
 
-    def _ask(
-        self,
-        position: int | np.intp,
-        row: int | np.intp,
-        column: int | np.intp,
-        spots: Spots,
-    ) -> Clearance:
-        item, i, k = self._rows[row]
+    def _ask(self, position: int, row: int, column: int, placed: _Placed) -> Asked:
+        item, i, _ = self._rows[row]
         one = self._columns[column]
-        spot = spots[int(position)][i]
-        put(body=item.body, turn=spot[0], shift=spot[1])
-        found = touch(first=item, second=one.item, place=spot, other=one.spot)
-        return self._told(found, item, i, k, int(position), one)
+        put(item=item, place=placed.place(position, i))
+        spot = placed.spots[position][i]
+        answer = ask(first=item, second=one.item, place=spot, other=one.spot)
+        gap = answer.gap - self._doubt[i, one.solid]
+        return Asked(float(gap - self._need[i, one.solid]), position, row, column, answer)
 
-    def _told(
-        self, found: Touch, item: Item, i: int, k: int, position: int, one: _Column
-    ) -> Clearance:
+    def _told(self, asked: Asked, placed: _Placed) -> Clearance:
+        item, i, k = self._rows[asked.row]
+        one = self._columns[asked.column]
         moving, fixed = self.scene.moving[i], self.scene.fixed[one.solid]
         words = (
-            _words(self._movement(moving), position),
+            _words(self._movement(moving), asked.position),
             _words(self._movement(fixed), one.position),
         )
+        spot, answer = placed.spots[asked.position][i], asked.answer
         return Clearance(
             pair=pair_name(moving=moving, fixed=fixed),
             moving=moving.name,
             fixed=fixed.name,
             piece=item.name,
             against=one.item.name,
-            gap=found.gap - float(self._doubt[i, one.solid]),
+            gap=float(answer.gap - self._doubt[i, one.solid]),
             need=float(self._need[i, one.solid]),
-            at_moving=found.on_first,
-            at_fixed=found.on_second,
-            normal=found.normal,
+            at_moving=answer.on_first,
+            at_fixed=answer.on_second,
+            normal=way_out(answer=answer, first=item, second=one.item, place=spot, other=one.spot),
             position=", ".join(word for word in words if word),
-            place=Place(i, k, position, one.solid, one.piece, one.position),
+            place=Place(i, k, asked.position, one.solid, one.piece, one.position),
         )
 
     def _movement(self, solid: Solid) -> Movement | None:
@@ -281,8 +312,9 @@ class Nearest:
             items = [(piece_item(piece=p), k) for k, p in enumerate(solid.pieces)]
             if solid.sheet is not None:
                 items += [(one, -1) for one in sheet_items(name=solid.name, sheet=solid.sheet)]
+            place = placing(turn=spot[0], shift=spot[1])
             for item, k in items:
-                put(body=item.body, turn=spot[0], shift=spot[1])
+                put(item=item, place=place)
                 found.append(_Column(item, j, k, position, spot))
         return found
 
@@ -293,32 +325,28 @@ class Nearest:
             np.array([points.max(axis=0) for points in at]).reshape(-1, 3),
         )
 
-    def _boxes_of_rows(self, by_solid: list[tuple[Array, Array]]) -> tuple[Array, Array]:
-        at = np.empty_like(self._points)
-        ends = [*self._starts[1:], len(self._points)]
-        for start, end, solid in zip(self._starts, ends, self._of_row, strict=True):
-            turn, shift = by_solid[solid]
-            at[start:end] = self._points[start:end] @ turn.T + shift
+    def _boxes_of_rows(self, by_solid: list[Spot]) -> tuple[Array, Array]:
+        at = np.concatenate(
+            [points @ turn.T + shift
+             for points, (turn, shift) in zip(self._points, by_solid, strict=True)]
+        )  # fmt: skip
         return (
             np.minimum.reduceat(at, self._starts, axis=0),
             np.maximum.reduceat(at, self._starts, axis=0),
         )
 
-    def _closed(self, position: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    def _closed(self, position: int) -> Flags:
         """Return which rows and columns are not asked about in a position of the moving solids."""
         scene = self.scene
-        found = np.zeros((len(self._rows), len(self._columns)), dtype=np.bool_)
-        for r, (_, i, _) in enumerate(self._rows):
-            moving = scene.moving[i]
-            movement = self._movement(moving)
-            if position >= (len(movement.positions) if movement else 1):
-                found[r] = True
-                continue
-            for c, one in enumerate(self._columns):
-                fixed = scene.fixed[one.solid]
-                other = self._movement(fixed)
-                idle = other is not None and not other.running and one.position > 0
-                found[r, c] = (moving.name, fixed.name) in scene.apart or (idle and position > 0)
+        movements = [self._movement(one) for one in scene.moving]
+        ended = [position >= (len(one.positions) if one else 1) for one in movements]
+        apart = [[(a.name, b.name) in scene.apart for b in scene.fixed] for a in scene.moving]
+        others = [self._movement(one) for one in scene.fixed]
+        rests = np.array([one is not None and not one.running for one in others], dtype=np.bool_)
+        moved = np.array([one.position > 0 for one in self._columns], dtype=np.bool_)
+        idle = rests[self._of_column] & moved & (position > 0)
+        shut = np.array(apart, dtype=np.bool_) | np.array(ended, dtype=np.bool_)[:, None]
+        found: Flags = shut[self._of_row][:, self._of_column] | idle
         return found
 
     def _pair_groups(self) -> dict[str, tuple[Whole, Whole]]:
@@ -355,6 +383,29 @@ def pair_name(*, moving: Solid, fixed: Solid) -> str:
 
     """
     return f"{moving.group} to {fixed.name}" if moving.group else fixed.name
+
+
+def nearest_first(bounds: Array) -> Iterator[tuple[float, int, int, int]]:
+    """Go through bounds by position, row and column, the least first; what is shut is left out.
+
+    Parameters
+    ----------
+    bounds : array
+        Shape (positions, rows, columns); infinite where shut. [m]
+
+    Yields
+    ------
+    tuple
+        The bound, and where it stands.
+
+    """
+    flat = bounds.ravel()
+    order = np.argsort(flat, kind="stable")
+    order = order[: np.count_nonzero(np.isfinite(flat))]
+    for begin in range(0, len(order), AT_ONCE):  # most stop early
+        some = order[begin : begin + AT_ONCE]
+        places = (one.tolist() for one in np.unravel_index(some, bounds.shape))
+        yield from zip(flat[some].tolist(), *places, strict=True)
 
 
 def _words(movement: Movement | None, position: int) -> str:

@@ -10,7 +10,15 @@ from scipy.spatial import ConvexHull, cKDTree
 from scipy.spatial.transform import Rotation
 
 from drybuild.physics.envelope.barrel import barrel_gap
-from drybuild.physics.envelope.gaps import Fitted, Gap, Wander, least_gaps, outline_distance
+from drybuild.physics.envelope.gaps import (
+    Drift,
+    Fitted,
+    Gap,
+    Wander,
+    least_gaps,
+    outline_distance,
+    surely,
+)
 from drybuild.physics.envelope.obstacles import Obstacle, block, cloud, polar_sheet, rod
 from drybuild.physics.envelope.outline import convex_hull, growth_at_speed, tyre_outline
 from drybuild.physics.envelope.path import (
@@ -92,7 +100,7 @@ def wall(y: float, low: float = -0.4, high: float = 0.4) -> Obstacle:
 
 def gap(path: WheelPath, obstacle: Obstacle, outline: np.ndarray) -> Gap:
     made = room(path=path, obstacles=[obstacle], middle=0.24)
-    return least_gaps(room=made, fitted=fitted(outline), wanders=())[0]
+    return least_gaps(room=made, fitted=fitted(outline), wander=surely(path.travel.size))[0]
 
 
 @pytest.mark.parametrize(("size", "diameter"), DIAMETERS)
@@ -373,12 +381,12 @@ def test_the_least_gap_is_that_of_a_cloud_of_points(which: str) -> None:
     }[which]  # fmt: skip
     path = front_path()
     found = gap(path, thing, TYRE)
-    assert thing.base.ndim == 2
-    tree = cKDTree(thing.base.T)
+    assert thing.form.base.ndim == 2
+    tree = cKDTree(thing.form.base.T)
     theirs = min(
         tree.query(surface(path, place, TYRE))[0].min() for place in range(path.travel.size)
     )
-    assert found.values[0] == pytest.approx(theirs - thing.roundness, abs=6e-4)
+    assert found.values[0] == pytest.approx(theirs - thing.form.roundness, abs=6e-4)
 
 
 @pytest.mark.parametrize("which", ["rail", "block"])
@@ -440,10 +448,11 @@ def test_the_spread_is_that_of_moving_everything_anew() -> None:
     path = front_path()
     rates = path.rates(path.travel, 0)
     part = np.clip(path.travel / 0.08, 0.0, 1.0)
-    wander = Wander(centre=rates[0] * part, spin=rates[1] * part, error=bump - 0.08)
+    drift = Drift(centre=(rates[0] * part)[np.newaxis], spin=(rates[1] * part)[np.newaxis])
+    wander = Wander(drift=drift, error=(bump - 0.08)[np.newaxis])
     tyre = Fitted(outline=TYRE, shift=0.0, width_error=wide, radius_error=tall, shift_error=NONE)
     made = room(path=path, obstacles=[arch(lip, outer)], middle=0.24)
-    ours = least_gaps(room=made, fitted=tyre, wanders=(wander,))[0].values
+    ours = least_gaps(room=made, fitted=tyre, wander=wander)[0].values
     seat, top, half = TYRE[:, 1].min(), TYRE[:, 1].max(), TYRE[:, 0].max()
     exact = np.empty(draws + 1)
     for k in range(draws + 1):

@@ -10,12 +10,12 @@ import pytest
 import trimesh
 from scipy.spatial.transform import Rotation
 
-from drybuild.physics.envelope.gaps import Fitted, least_gaps
+from drybuild.physics.envelope.gaps import Fitted, Gap, least_gaps, surely
 from drybuild.physics.envelope.obstacles import rod
 from drybuild.physics.envelope.outline import tyre_outline
 from drybuild.physics.envelope.path import guided_path
 from drybuild.physics.envelope.rim import Pieces, disc_plate, drop_centre, measured_barrel
-from drybuild.physics.envelope.room import room
+from drybuild.physics.envelope.room import Room, room
 from drybuild.physics.linkage import solver
 from drybuild.project.load import load
 from drybuild.project.suspension import FrontSuspension
@@ -41,6 +41,10 @@ def wheel(barrel: Pieces = WELL) -> Fitted:
         outline=TYRE, shift=0.0, width_error=NONE, radius_error=NONE, shift_error=NONE,
         barrel=barrel, disc=PLATE,
     )  # fmt: skip
+
+
+def gap(seen: Room, fitted: Fitted) -> Gap:
+    return least_gaps(room=seen, fitted=fitted, wander=surely(seen.path.travel.size))[0]
 
 
 def turned(corners: np.ndarray) -> fcl.CollisionObject:
@@ -75,7 +79,9 @@ def test_a_rod_inside_the_wheel_is_as_far_as_a_collision_library_says(case: str)
         camber_gain=0.0, roll_centre_height=0.0, places=3,
     )  # fmt: skip
     found = least_gaps(
-        room=room(path=path, obstacles=[bar], middle=0.24), fitted=wheel(), wanders=()
+        room=room(path=path, obstacles=[bar], middle=0.24),
+        fitted=wheel(),
+        wander=surely(path.travel.size),
     )[0]
     along = np.subtract(high, low)
     turn, _ = Rotation.align_vectors([along], [[0.0, 0.0, 1.0]])
@@ -105,9 +111,11 @@ def test_a_measured_barrel_gives_the_room_that_it_has() -> None:
         camber_gain=0.0, roll_centre_height=0.0, places=3,
     )  # fmt: skip
     seen = room(path=path, obstacles=[ball], middle=0.24)
-    bare = least_gaps(room=seen, fitted=wheel(barrel), wanders=())[0].values[0]
+    bare = gap(seen, wheel(barrel)).values[0]
     assert bare == pytest.approx(0.180 - 0.158 - 0.012, abs=1e-5)
-    assert least_gaps(room=seen, fitted=wheel(), wanders=())[0].values[0] < 0.0  # the well over it
+    assert (
+        least_gaps(room=seen, fitted=wheel(), wander=surely(path.travel.size))[0].values[0] < 0.0
+    )  # the well over it
 
 
 CAR = """
@@ -202,7 +210,7 @@ def test_the_spread_by_slopes_is_that_of_solving_every_sample(car: Evaluated) ->
     spin = np.asarray(exact.left._spin).reshape(3, 3, 3, 5, -1)
     wanted = angle[1, :, 2, 0]
     for place, column in ((0, 0), (2, 2), (2, 0)):
-        slopes = np.array([one.spin[:, place * 7 + 3 * column] for one in ours.wanders()]).T
+        slopes = ours.drift().spin[:, :, place * 7 + 3 * column].T
         linear = slopes @ ours.errors
         at = angle[1, column]
         solved = np.array(

@@ -54,7 +54,7 @@ def points_of(room: Room) -> tuple[np.ndarray, np.ndarray]:
         s, rho = every_point(path=room.path, obstacle=one.obstacle)
         near = (np.abs(s) < 0.19) & (rho > 0.15) & (rho < 0.36)
         points.append(np.stack((s[near], rho[near]), axis=1))
-        rounds.append(np.full(int(near.sum()), one.obstacle.roundness))
+        rounds.append(np.full(int(near.sum()), one.obstacle.form.roundness))
     return np.concatenate(points), np.concatenate(rounds)
 
 

@@ -210,7 +210,7 @@ def _envelope(rooms: Rooms, fitted: dict[str, Fitted], tyres: Tyres) -> Envelope
     if not rooms.keys() <= fitted.keys():
         raise DoesNotApply(tyres.path_of("size"), NOT_ON_RIM)
     return {
-        axle: least_gaps(room=one.room, fitted=fitted[axle], wanders=one.wanders)
+        axle: least_gaps(room=one.room, fitted=fitted[axle], wander=one.wander)
         for axle, one in rooms.items()
     }
 

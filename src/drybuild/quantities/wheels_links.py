@@ -6,16 +6,17 @@ spread of the tape to first order; the tests compare with moving all of them for
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from functools import cached_property
-from hashlib import blake2b
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from drybuild.errors import DoesNotApply
-from drybuild.physics.envelope.gaps import Wander
-from drybuild.physics.envelope.obstacles import Obstacle, moving_rods
+from drybuild.keeping import Known, content_name
+from drybuild.physics.envelope.gaps import Drift
+from drybuild.physics.envelope.obstacles import Bars, moving_rods
 from drybuild.physics.envelope.path import WheelPath, linkage_columns, linkage_path, slope_along
 from drybuild.project.samples import Values
 from drybuild.project.suspension import Suspension
@@ -24,7 +25,6 @@ from drybuild.quantities.suspension_linkage import hardpoints_of, linkage_of
 
 if TYPE_CHECKING:
     from drybuild.physics.linkage.layouts import Swept
-    from drybuild.physics.linkage.springs import Strut
 
 DAMPER, SPRING = 0.028, 0.055
 """Radius of a damper, and of a spring that is not given; common practice, no source. [m]"""
@@ -34,16 +34,15 @@ TRAVELS, STEERS, ROLLS = 7, 7, 5
 """Positions that a wheel is looked at in."""
 STEP = 1e-3
 """Of a reading, for its slope: a tape's spread. [m], [rad]"""
+LINKS, LEAF = "own links", "own leaf spring"
 BARS = ("bar_end", "bar_link", "bar_axis")
 """Points that neither move the wheel nor stand beside it as a link."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Sway:
-    """A measure of where or how far the wheel goes that is not surely known."""
+    """How the wheel stands elsewhere, or goes farther, per unit of a measure."""
 
-    error: Values
-    """Less nominal, (samples,)."""
     shift: tuple[float, float, float] = (0.0, 0.0, 0.0)
     """How it moves wheel and links together, per unit."""
     along: int | None = None
@@ -52,30 +51,52 @@ class Sway:
     """By how much at each position."""
 
     def moved(self, values: Values, path: WheelPath) -> Values:
-        """Return how places (3, positions) move per unit."""
+        """Return how places (..., 3, positions) move per unit."""
         if self.along is None or self.part is None:
             return np.asarray(np.array(self.shift)[:, np.newaxis] + 0.0 * values)
         if path.shape[self.along] == 1:
             return np.zeros_like(values)
         way = np.moveaxis((path.travel, path.steer)[self.along].reshape(path.shape), self.along, 0)
-        grid = values.reshape(3, *path.shape)
-        slope = slope_along(values=grid, way=way[:, 0, 0], axis=1 + self.along)
-        return np.asarray(slope.reshape(3, -1) * self.part)
+        grid = values.reshape(*values.shape[:-1], *path.shape)
+        axis = self.along - len(path.shape)
+        slope = slope_along(values=grid, way=way[:, 0, 0], axis=axis)
+        return np.asarray(slope.reshape(values.shape) * self.part)
 
-    def wander(self, path: WheelPath) -> Wander:
-        """Return what it does to the wheel."""
-        aside = Sway(error=self.error, along=self.along, part=self.part)
-        return Wander(
-            centre=self.moved(path.centre, path),
-            spin=aside.moved(path.spin, path),
-            error=self.error,
-        )
+    def aimed(self, spin: Values, path: WheelPath) -> Values:
+        """Return how the axle moves per unit: what shifts the wheel does not turn it."""
+        return replace(self, shift=(0.0, 0.0, 0.0)).moved(spin, path)
+
+
+_DRIFTS: Known[Drift] = Known(64)
+_FORMS: Known[tuple[tuple[str, Bars], ...]] = Known(64)
+"""What options and samples share that are alike in their nominal measures."""
+
+
+def drift_of(path: WheelPath, sways: list[Sway], found: Guided | None) -> Drift:
+    """Return what the readings of a linkage, and the measures, do to a wheel's path."""
+    name = found.content if found is not None else b""
+    return _DRIFTS.of(content_name(path, sways, name), lambda: _drift(path, sways, found))
+
+
+def _drift(path: WheelPath, sways: list[Sway], found: Guided | None) -> Drift:
+    centres = [one.moved(path.centre, path) for one in sways]
+    spins = [one.aimed(path.spin, path) for one in sways]
+    both = [np.array(one).reshape(len(sways), *path.centre.shape) for one in (centres, spins)]
+    if found is not None:
+        own = found.drift()
+        both = [
+            np.concatenate((by_points, by_measures))
+            for by_points, by_measures in zip((own.centre, own.spin), both, strict=True)
+        ]
+    return Drift(centre=both[0], spin=both[1])
 
 
 @dataclass(frozen=True, kw_only=True)
 class Guided:
     """A wheel's own linkage over travel, lock and roll."""
 
+    content: bytes
+    """A name of all that decides its motion."""
     swept: Swept
     """The nominal first, then each reading larger by a step."""
     errors: Values
@@ -85,16 +106,13 @@ class Guided:
         """Return the wheel's path, as far as the links follow."""
         return linkage_path(wheel=self.swept.left, half_track=half_track, standing=standing)
 
-    def wanders(self) -> list[Wander]:
+    def drift(self) -> Drift:
         """Return what each reading does to the path."""
         centres, spins = (
             np.moveaxis(np.nan_to_num(one[..., 1:] - one[..., :1]), -1, 0)
             for one in map(self.at_lock, linkage_columns(wheel=self.swept.left))
         )
-        return [
-            Wander(centre=centre, spin=spin, error=error)
-            for centre, spin, error in zip(centres, spins, self.errors, strict=True)
-        ]
+        return Drift(centre=centres, spin=spins)
 
     @cached_property
     def _turned(self) -> tuple[Values, Values]:
@@ -105,7 +123,7 @@ class Guided:
         return angle[:, 0], np.nan_to_num(angle[:, 1:] - angle[:, :1])
 
     def at_lock(self, values: Values) -> Values:
-        """Return places (3, positions, 1 + readings) at the nominal's angle of lock.
+        """Return places (..., 3, positions, 1 + readings) at the nominal's angle of lock.
 
         Lock is measured as the wheel's angle; another steering arm turns the gear's travel, not it.
         """
@@ -113,72 +131,72 @@ class Guided:
         if sizes[1] == 1:
             return values
         way, turned = self._turned
-        grid = values[..., 0].reshape(3, *sizes)
-        slope = slope_along(values=grid, way=way, axis=2)[..., np.newaxis]
-        held = (slope * turned[:, np.newaxis]).reshape(3, -1, turned.shape[1])
-        return np.concatenate((values[..., :1], values[..., 1:] - held), axis=2)
+        ahead = values.shape[:-2]
+        grid = values[..., 0].reshape(*ahead, *sizes)
+        slope = slope_along(values=grid, way=way, axis=-2)[..., np.newaxis]
+        held = (slope * turned[:, np.newaxis]).reshape(*ahead, -1, turned.shape[1])
+        return np.concatenate((values[..., :1], values[..., 1:] - held), axis=-1)
 
     def parts(
         self, suspension: Suspension, path: WheelPath, home: Values, link: float, sways: list[Sway]
-    ) -> list[Obstacle]:
+    ) -> tuple[tuple[str, Bars], ...]:
         """Return links, damper and spring as they stand at every position.
 
         `home` is where the wheel's centre stands; `sways` move links and wheel alike.
         """
-        known = [one for one in sways if one.error.size > 1 and one.error.any()]
-        beside = _Beside(guided=self, path=path, sways=known)
-        centre = np.asarray(self.swept.left.wheel.centre)
-        home = home[:, np.newaxis, np.newaxis] - centre
-        found = []
-        groups: dict[str, tuple[list[Values], list[Values]]] = {"own links": ([], [])}
         leaf = suspension.has("leaf") and suspension.leaf.has("leaf_width")
-        for one in self.swept.links():
-            name = "own leaf spring" if leaf and "leaf" in one.name else "own links"
-            starts, ends = groups.setdefault(name, ([], []))
-            starts.append(one.start + home)
-            ends.append(one.end + home)
-        for name, (starts, ends) in groups.items():
-            if starts:
-                wide = name != "own links"
-                radius = float(suspension.leaf.leaf_width[0]) / 2.0 if wide else link
-                found.append(beside.rods(name, starts, ends, radius))
+        wide = float(suspension.leaf.leaf_width[0]) / 2.0 if leaf else link
+        radii = {
+            LINKS: link, LEAF: wide, "own damper": DAMPER, "own spring": _spring_radius(suspension)
+        }  # fmt: skip
+        name = content_name(self.content, path, home, sways, radii)
+        return _FORMS.of(name, lambda: tuple(self._forms(name, path, home, sways, leaf, radii)))
+
+    def _forms(
+        self,
+        content: bytes,
+        path: WheelPath,
+        home: Values,
+        sways: list[Sway],
+        leaf: bool,
+        radii: dict[str, float],
+    ) -> Iterator[tuple[str, Bars]]:
+        for name, starts, ends in self._lines(leaf):
+            places = [self._columns(one, path, home, sways) for one in (starts, ends)]
+            yield (
+                name,
+                moving_rods(
+                    content=content_name(content, name),
+                    starts=places[0],
+                    ends=places[1],
+                    radius=radii[name],
+                ),
+            )
+
+    def _lines(self, leaf: bool) -> Iterator[tuple[str, list[Values], list[Values]]]:
+        """Return the bars of each kind by their ends, each (3, positions, 1 + readings)."""
         swept = self.swept
+        links = [(leaf and "leaf" in one.name, one) for one in swept.links()]
+        for name, kind in ((LINKS, False), (LEAF, True)):
+            some = [one for is_leaf, one in links if is_leaf == kind]
+            if some:
+                yield name, [one.start for one in some], [one.end for one in some]
         damper = swept.strut("damper") if swept.placed("damper") else swept.tube()
         spring = swept.strut("spring") if swept.placed("spring") else None
-        for name, strut, radius in (
-            ("own damper", damper, DAMPER),
-            ("own spring", spring, _spring_radius(suspension)),
-        ):
+        for name, strut in (("own damper", damper), ("own spring", spring)):
             if strut is not None:
-                top, bottom = _ends(strut)
-                found.append(beside.rods(name, [top + home], [bottom + home], radius))
-        return found
+                yield name, [strut.top], [strut.bottom_motion()[0]]
 
-
-@dataclass(frozen=True, kw_only=True)
-class _Beside:
-    """What makes obstacles of a linkage's lines."""
-
-    guided: Guided
-    path: WheelPath
-    sways: list[Sway]
-
-    def rods(self, name: str, starts: list[Values], ends: list[Values], radius: float) -> Obstacle:
-        errors = [self.guided.errors, *(one.error[np.newaxis] for one in self.sways)]
-        return moving_rods(
-            name=name,
-            starts=[self._columns(one) for one in starts],
-            ends=[self._columns(one) for one in ends],
-            radius=radius,
-            errors=np.concatenate(errors),
-        )
-
-    def _columns(self, values: Values) -> Values:
-        whole = (3, *self.guided.swept.motion.residual.shape)
-        found = self.guided.at_lock(np.broadcast_to(values, whole))
+    def _columns(
+        self, values: list[Values], path: WheelPath, home: Values, sways: list[Sway]
+    ) -> Values:
+        """Return places (bars, 3, positions, ...): nominal, by the readings, by the measures."""
+        whole = (3, *self.swept.motion.residual.shape)
+        away = home[:, np.newaxis, np.newaxis] - np.asarray(self.swept.left.wheel.centre)
+        found = self.at_lock(np.stack([np.broadcast_to(one + away, whole) for one in values]))
         nominal = found[..., 0]
-        more = [nominal + one.moved(nominal, self.path) for one in self.sways]
-        return np.concatenate((found, *(one[..., np.newaxis] for one in more)), axis=2)
+        more = [nominal + one.moved(nominal, path) for one in sways]
+        return np.concatenate((found, *(one[..., np.newaxis] for one in more)), axis=-1)
 
 
 def guided(
@@ -197,15 +215,13 @@ def guided(
         return None
     kept = {name: one for name, one in points.items() if name not in BARS}
     columns, errors = _columns({**kept, "camber": camber[np.newaxis], "toe": toe_in[np.newaxis]})
-    key = _name_of(suspension, columns, travel, lock, steers, roll)
-    swept = _KNOWN.get(key)
-    if swept is None:
-        camber, toe_in = columns.pop("camber")[0], columns.pop("toe")[0]
-        swept = _swept(suspension, columns, camber, toe_in, travel, lock, steers, roll)
-        if len(_KNOWN) >= MOST_KNOWN:
-            _KNOWN.clear()
-        _KNOWN[key] = swept
-    return Guided(swept=swept, errors=errors)
+    arm = suspension.spring_on if suspension.has("spring_on") else ""
+    name = content_name(suspension.layout, arm, columns, travel, lock, steers, roll)
+    camber, toe_in = columns.pop("camber")[0], columns.pop("toe")[0]
+    swept = _KNOWN.of(
+        name, lambda: _swept(suspension, columns, camber, toe_in, travel, lock, steers, roll)
+    )
+    return Guided(content=name, swept=swept, errors=errors)
 
 
 def travels(droop: Values, bump: Values) -> Values:
@@ -215,24 +231,8 @@ def travels(droop: Values, bump: Values) -> Values:
     return np.concatenate((down, np.linspace(0.0, float(bump[0]), half)[1:]))
 
 
-MOST_KNOWN = 16
-_KNOWN: dict[bytes, Swept] = {}
+_KNOWN: Known[Swept] = Known(16)
 """Motions by all that decides them: options that move alike share theirs."""
-
-
-def _name_of(
-    suspension: Suspension,
-    columns: dict[str, Values],
-    travel: Values,
-    lock: float | None,
-    steers: int,
-    roll: Values,
-) -> bytes:
-    arm = suspension.spring_on if suspension.has("spring_on") else ""
-    found = blake2b(repr((suspension.layout, arm, lock, steers, sorted(columns))).encode())
-    for array in (travel, roll, *(columns[name] for name in sorted(columns))):
-        found.update(np.ascontiguousarray(array).data)
-    return found.digest()
 
 
 def _swept(
@@ -271,10 +271,6 @@ def _columns(values: dict[str, Values]) -> tuple[dict[str, Values], Values]:
             column += 1
         columns[name] = found
     return columns, np.array(errors).reshape(count - 1, -1)
-
-
-def _ends(strut: Strut) -> tuple[Values, Values]:
-    return strut.top, strut.bottom_motion()[0]
 
 
 def _spring_radius(suspension: Suspension) -> float:

@@ -29,7 +29,16 @@ from drybuild.quantities.axles import FRONT, REAR
 from drybuild.quantities.body import signed
 from drybuild.quantities.quantity import step
 from drybuild.quantities.suspension_alignment import rear_camber, rear_toe_in
-from drybuild.quantities.wheels_links import ROLLS, STEERS, TRAVELS, Guided, Sway, guided, travels
+from drybuild.quantities.wheels_links import (
+    ROLLS,
+    STEERS,
+    TRAVELS,
+    Guided,
+    Sway,
+    drift_of,
+    guided,
+    travels,
+)
 from drybuild.tables.suspension import layout_of
 
 RADIUS_SHARE = 0.4538
@@ -61,7 +70,7 @@ class WheelRoom:
     """The room of one axle's wheels, and what is not surely known of their motion."""
 
     room: Room
-    wanders: tuple[Wander, ...]
+    wander: Wander
     rolls_back: float
     """How much of a fold the lip has; zero for none. [m]"""
 
@@ -181,18 +190,21 @@ class _Axle:
     def room(self) -> WheelRoom:
         """Return it."""
         path = self._path()
-        sways = self._sways(path)
-        wanders = [one.wander(path) for one in sways]
-        if self.guided is not None:
-            wanders += self.guided.wanders()
-        found = room(
-            path=path, obstacles=self._obstacles(path, sways), middle=MIDDLE_SHARE * self.tyre
+        sways = [(sway, error) for sway, error in self._sways(path) if error.any()]
+        own = [] if self.guided is None else [self.guided.errors]
+        wander = Wander(
+            drift=drift_of(path, [sway for sway, _ in sways], self.guided),
+            error=_stacked([*own, *(error[np.newaxis] for _, error in sways)]),
         )
+        obstacles = self._obstacles()
+        if self.guided is not None:
+            obstacles += self._links(self.guided, path, [sway for sway, _ in sways], wander.error)
+        found = room(path=path, obstacles=obstacles, middle=MIDDLE_SHARE * self.tyre)
         fold = 0.0
         if self.arch.has("stations"):
             stations = self.arch.stations.values()
             fold = max((float(one.fold[0]) for one in stations if one.has("fold")), default=0.0)
-        return WheelRoom(room=found, wanders=tuple(wanders), rolls_back=fold)
+        return WheelRoom(room=found, wander=wander, rolls_back=fold)
 
     def _path(self) -> WheelPath:
         self.guided = self._guided()
@@ -248,21 +260,21 @@ class _Axle:
         path = found.path(self.half, lift)
         return _within(path, lift - float(self.droop[0]), lift + float(self.bump[0]))
 
-    def _sways(self, path: WheelPath) -> list[Sway]:
-        """Return track, height, bump and droop travel, and lock."""
+    def _sways(self, path: WheelPath) -> list[tuple[Sway, Values]]:
+        """Return track, height, bump and droop travel, and lock, each with what it errs by."""
         found = [
-            Sway(error=_error(self.track) / 2.0, shift=(0.0, 1.0, 0.0)),
-            Sway(error=_error(self.lift), shift=(0.0, 0.0, 1.0)),
+            (Sway(shift=(0.0, 1.0, 0.0)), _error(self.track) / 2.0),
+            (Sway(shift=(0.0, 0.0, 1.0)), _error(self.lift)),
         ]
         for travel, sign in ((self.bump, 1.0), (self.droop, -1.0)):
             part = np.clip(sign * path.travel / float(travel[0]), 0.0, 1.0) * sign
-            found.append(Sway(error=_error(travel), along=0, part=part))
+            found.append((Sway(along=0, part=part), _error(travel)))
         for lock, sign in zip(self.locks or (), (1.0, -1.0), strict=False):
             part = np.clip(sign * path.steer / float(lock[0]), 0.0, 1.0) * sign
-            found.append(Sway(error=_error(lock), along=1, part=part))
+            found.append((Sway(along=1, part=part), _error(lock)))
         return found
 
-    def _obstacles(self, path: WheelPath, sways: list[Sway]) -> list[standing.Obstacle]:
+    def _obstacles(self) -> list[standing.Obstacle]:
         found = []
         if self.arch.has("stations"):
             found += arch_obstacles(list(self.arch.stations.values()), self.change.rolled)
@@ -275,11 +287,18 @@ class _Axle:
                 raise MissingInput(scan.path_of("file"), "it is not known where the scan lies")
             points = scan_points(scan, where.file.parent, self.half)
             found.append(standing.cloud(name="scan", points=points, error=scan.error))
-        if self.guided is not None:
-            link = float(self.arch.link_diameter[0]) / 2.0
-            home = np.array([0.0, self.half, float(self.lift[0])])
-            found += self.guided.parts(self.suspension, path, home, link, sways)
         return found
+
+    def _links(
+        self, found: Guided, path: WheelPath, sways: list[Sway], errors: Values
+    ) -> list[standing.Obstacle]:
+        """Return the wheel's own links, damper and spring."""
+        link = float(self.arch.link_diameter[0]) / 2.0
+        home = np.array([0.0, self.half, float(self.lift[0])])
+        return [
+            standing.Obstacle(name=name, form=form, readings=errors)
+            for name, form in found.parts(self.suspension, path, home, link, sways)
+        ]
 
 
 def arch_obstacles(stations: list[ArchStation], rolled: bool) -> list[standing.Obstacle]:
@@ -356,6 +375,13 @@ def _beside(name: str, one: BesideWheel) -> standing.Obstacle:
         for corners in ((one.rear, one.inner, one.bottom), (one.front, one.outer, one.top))
     )
     return standing.block(name=name, low=low, high=high, follows=follows)
+
+
+def _stacked(errors: list[Values]) -> Values:
+    """Return rows of errors, (rows, samples); of one sample where nothing errs."""
+    samples = max((one.shape[-1] for one in errors), default=1)
+    rows = [np.broadcast_to(one, (one.shape[0], samples)) for one in errors]
+    return np.concatenate(rows) if rows else np.zeros((0, 1))
 
 
 def _error(values: Values) -> Values:

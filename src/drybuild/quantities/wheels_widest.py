@@ -211,7 +211,7 @@ def widest_tyres(
             axle: least_gaps(
                 room=one.room,
                 fitted=_fitted(plain.clear[axle][0], tyres, measured_fit.offset[axle]),
-                wanders=one.wanders,
+                wander=one.wander,
             )
             for axle, one in given.items()
             if plain.clear[axle]

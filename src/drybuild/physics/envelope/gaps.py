@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
-from hashlib import blake2b
 
 import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
+from drybuild.keeping import Known, content_name
+from drybuild.physics.envelope.obstacles import Obstacle
 from drybuild.physics.envelope.path import WheelPath
 from drybuild.physics.envelope.rim import Pieces
 from drybuild.physics.envelope.room import Room, Seen, carried
@@ -62,13 +63,9 @@ class Fitted:
         return found, found.std(axis=-1)
 
     @cached_property
-    def name(self) -> bytes:
-        """All that decides its nominal form and place."""
-        found = blake2b(repr(self.shift).encode())
-        for part, corners in self.pieces:
-            found.update(part.encode())
-            found.update(np.ascontiguousarray(corners).data)
-        return found.digest()
+    def content(self) -> bytes:
+        """A name of its nominal form and place."""
+        return content_name(self.shift, self.pieces)
 
     @cached_property
     def pieces(self) -> tuple[tuple[str, Array], ...]:
@@ -78,15 +75,38 @@ class Fitted:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Wander:
-    """An input of the path that is not surely known."""
+class Drift:
+    """How far the wheel goes with each input of its path that is not surely known, per unit."""
 
     centre: Array
-    """Motion of the wheel's middle per unit, (3, positions)."""
+    """Of the wheel's middle, (inputs, 3, positions)."""
     spin: Array
-    """Motion of the axle per unit, (3, positions)."""
+    """Of the axle, (inputs, 3, positions)."""
+
+    @cached_property
+    def content(self) -> bytes:
+        """A name of it all."""
+        return content_name(self.centre, self.spin)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wander:
+    """The inputs of the path that are not surely known."""
+
+    drift: Drift
     error: Array
-    """Less nominal, (samples,)."""
+    """Less nominal, (inputs, samples)."""
+
+    @cached_property
+    def spread(self) -> Array:
+        """Standard deviation of each."""
+        return np.asarray(self.error.std(axis=-1))
+
+
+def surely(positions: int) -> Wander:
+    """Return that a path is surely known."""
+    none = np.zeros((0, 3, positions))
+    return Wander(drift=Drift(centre=none, spin=none), error=np.zeros((0, 1)))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -212,7 +232,7 @@ def _thinned(kept: Places, over: Array, points: Array, outline: Array, known: fl
     return np.asarray(kept[np.union1d(order[first], np.flatnonzero(over <= known))])
 
 
-def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tuple[Gap, ...]:
+def least_gaps(*, room: Room, fitted: Fitted, wander: Wander) -> tuple[Gap, ...]:
     """Return the least gap to every obstacle, with its spread.
 
     Parameters
@@ -221,7 +241,7 @@ def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tupl
         What stands around, as the wheel sees it. [m]
     fitted : Fitted
         The tyre. [m]
-    wanders : sequence of Wander
+    wander : Wander
         What is not surely known of the path. [-]
 
     Returns
@@ -242,29 +262,14 @@ def least_gaps(*, room: Room, fitted: Fitted, wanders: Sequence[Wander]) -> tupl
        points where it is least (J. M. Danskin, "The Theory of Max-Min", 1967).
 
     """
-    known = [one for one in wanders if one.error.size > 1]
-    moves = _Moves(
-        centre=np.array([one.centre for one in known]),
-        spin=np.array([one.spin for one in known]),
-        error=np.array([one.error for one in known]),
+    contacts = _KNOWN.of(
+        content_name(room.content, fitted.content, wander.drift.content),
+        lambda: tuple(_contacts(room.path, one, fitted, wander.drift) for one in room.seen),
     )
-    return tuple(_least(room.path, one, fitted, moves) for one in room.seen)
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Moves:
-    """Every wander at once."""
-
-    centre: Array
-    """(wanders, 3, positions)."""
-    spin: Array
-    error: Array
-    """(wanders, samples)."""
-
-    @cached_property
-    def spread(self) -> Array:
-        """Standard deviation of each."""
-        return np.asarray(self.error.std(axis=-1))
+    return tuple(
+        replace(one.nominal, values=_sampled(one, seen.obstacle, fitted, wander))
+        for one, seen in zip(contacts, room.seen, strict=True)
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -288,27 +293,39 @@ class _Near:
         )
 
 
-def _least(path: WheelPath, seen: Seen, fitted: Fitted, moves: _Moves) -> Gap:
+@dataclass(frozen=True, kw_only=True)
+class _Contacts:
+    """Where an obstacle comes near to a wheel, nearest first, and how each place moves."""
+
+    nominal: Gap
+    distance: Array
+    rates: Array
+    """By the obstacle's readings, the path's inputs and the tyre's, (readings, contacts)."""
+
+
+_KNOWN: Known[tuple[_Contacts, ...]] = Known(256)
+"""Contacts of a wheel in its room: options that differ in their spreads alone share them."""
+
+
+def _contacts(path: WheelPath, seen: Seen, fitted: Fitted, drift: Drift) -> _Contacts:
     points = np.stack((seen.s - fitted.shift, seen.rho), axis=1)
-    near = _known_near(seen, points, fitted)
+    near = _near(points, fitted)
+    near = near.at(_sectors(near.distance, points[near.point], fitted))
     foot = points[near.point] - near.distance[:, np.newaxis] * near.normal
-    moving = _moving(path, seen, near, moves) + _growing(fitted, near, foot)
-    rates, errors = np.concatenate([one[0] for one in moving]), [one[1] for one in moving]
-    spread = np.concatenate([one[2] for one in moving])
-    apart = np.sqrt((((rates - rates[:, :1]) * spread[:, np.newaxis]) ** 2).sum(axis=0))
-    hopeful = near.distance - near.distance[0] <= SURE * apart
-    near, foot, rates = near.at(np.flatnonzero(hopeful)), foot[hopeful], rates[:, hopeful]
-    shares = (rates * spread[:, np.newaxis]) ** 2
-    telling = (shares > LEAST_SHARE * shares.sum(axis=0)).any(axis=1)
-    moved = _summed(np.where(telling[:, np.newaxis], rates, 0.0), errors)
-    values = (near.distance[:, np.newaxis] + moved).min(axis=0) - seen.obstacle.roundness
-    values[0] = near.distance[0] - seen.obstacle.roundness
-    first = near.point[:1]
+    return _Contacts(
+        nominal=_nominal(path, seen, fitted, near, foot),
+        distance=near.distance,
+        rates=np.concatenate((*_moving(path, seen, near, drift), _growing(fitted, near, foot))),
+    )
+
+
+def _nominal(path: WheelPath, seen: Seen, fitted: Fitted, near: _Near, foot: Array) -> Gap:
+    first, form = near.point[:1], seen.obstacle.form
     position = int(seen.position[first[0]])
-    where = seen.obstacle.place(seen.point[first], seen.position[first])[:, 0]
+    where = form.place(seen.point[first], seen.position[first])[:, 0]
     return Gap(
         name=seen.obstacle.name,
-        values=values,
+        values=near.distance[:1] - form.roundness,
         angle=float(np.arctan2(where[2], where[0])),
         place=where,
         travel=float(path.travel[position]),
@@ -321,23 +338,21 @@ def _least(path: WheelPath, seen: Seen, fitted: Fitted, moves: _Moves) -> Gap:
     )
 
 
-_KNOWN: dict[tuple[int, bytes], tuple[Array, _Near]] = {}
-"""Contacts by the kept points, which are held so that their identity stays theirs, and the wheel:
-options that differ in their spreads alone share them."""
-MOST_KNOWN = 2048
-
-
-def _known_near(seen: Seen, points: Array, fitted: Fitted) -> _Near:
-    key = (id(seen.s), fitted.name)
-    known = _KNOWN.get(key)
-    if known is not None:
-        return known[1]
-    near = _near(points, fitted)
-    near = near.at(_contacts(near.distance, points[near.point], fitted))
-    if len(_KNOWN) >= MOST_KNOWN:
-        _KNOWN.clear()
-    _KNOWN[key] = seen.s, near
-    return near
+def _sampled(contacts: _Contacts, obstacle: Obstacle, fitted: Fitted, wander: Wander) -> Array:
+    """Return the least gap of every sample: only what may be the nearest, and tells, is moved."""
+    grown, growth = fitted.errors
+    spread = np.concatenate((obstacle.spread, wander.spread, growth))[:, np.newaxis]
+    distance, rates = contacts.distance, contacts.rates
+    apart = np.sqrt((((rates - rates[:, :1]) * spread) ** 2).sum(axis=0))
+    hopeful = distance - distance[0] <= SURE * apart
+    distance, rates = distance[hopeful], rates[:, hopeful]
+    shares = (rates * spread) ** 2
+    telling = (shares > LEAST_SHARE * shares.sum(axis=0)).any(axis=1)
+    errors = (obstacle.readings, wander.error, grown)
+    moved = _summed(np.where(telling[:, np.newaxis], rates, 0.0), errors)
+    values = (distance[:, np.newaxis] + moved).min(axis=0) - obstacle.form.roundness
+    values[0] = contacts.nominal.values[0]
+    return np.asarray(values)
 
 
 def _near(points: Array, fitted: Fitted) -> _Near:
@@ -370,7 +385,7 @@ def _box_distance(piece: Array, points: Array) -> Array:
     return np.asarray(np.maximum(low - points, points - high).max(axis=1, initial=0.0))
 
 
-def _contacts(distance: Array, points: Array, fitted: Fitted) -> Places:
+def _sectors(distance: Array, points: Array, fitted: Fitted) -> Places:
     """Return the nearest place, then the nearest of each other sector, nearest first."""
     middle = fitted.outline.mean(axis=0)
     order = np.argsort(distance, kind="stable")
@@ -379,18 +394,13 @@ def _contacts(distance: Array, points: Array, fitted: Fitted) -> Places:
     return np.asarray(order[np.sort(first)][:CONTACTS])
 
 
-Moving = tuple[Array, Array, Array]
-"""Rates of contacts by readings (readings, contacts), those less nominal (readings, samples), and
-their standard deviations."""
-
-
-def _moving(path: WheelPath, seen: Seen, near: _Near, moves: _Moves) -> list[Moving]:
-    """Return how each contact's point goes along its normal by what is not surely known."""
+def _moving(path: WheelPath, seen: Seen, near: _Near, drift: Drift) -> tuple[Array, Array]:
+    """Return how each contact's point goes along its normal by the readings, and by the path."""
     point, position = seen.point[near.point], seen.position[near.point]
-    normal, obstacle = near.normal, seen.obstacle
-    place = obstacle.place(point, position)
-    if obstacle.follows:
-        place = place + obstacle.follows * carried(path=path)[:, position]
+    normal, form = near.normal, seen.obstacle.form
+    place = form.place(point, position)
+    if form.follows:
+        place = place + form.follows * carried(path=path)[:, position]
     spin = path.spin[:, position]
     apart = place - path.centre[:, position]
     s = (apart * spin).sum(axis=0)
@@ -398,17 +408,15 @@ def _moving(path: WheelPath, seen: Seen, near: _Near, moves: _Moves) -> list[Mov
     rho = np.linalg.norm(radial, axis=0)
     radial = radial / np.where(rho > 0.0, rho, 1.0)
     way = normal[:, 0] * spin + normal[:, 1] * radial
-    found = [(obstacle.rates(point, position, way).T, obstacle.readings, obstacle.spread)]
-    if moves.error.size:
-        centre, turn = moves.centre[:, :, position], moves.spin[:, :, position]
-        # ds = -dc.e + a.de; d(rho) = -dc.r - s r.de, as a = s e + rho r.
-        along = (apart * turn - centre * spin).sum(axis=1)
-        out = -(centre * radial).sum(axis=1) - s * (radial * turn).sum(axis=1)
-        found.append((normal[:, 0] * along + normal[:, 1] * out, moves.error, moves.spread))
-    return found
+    centre, turn = drift.centre[:, :, position], drift.spin[:, :, position]
+    # ds = -dc.e + a.de; d(rho) = -dc.r - s r.de, as a = s e + rho r.
+    along = (apart * turn - centre * spin).sum(axis=1)
+    out = -(centre * radial).sum(axis=1) - s * (radial * turn).sum(axis=1)
+    own = form.rates(point, position, way, seen.obstacle.readings.shape[0])
+    return own, normal[:, 0] * along + normal[:, 1] * out
 
 
-def _growing(fitted: Fitted, near: _Near, foot: Array) -> list[Moving]:
+def _growing(fitted: Fitted, near: _Near, foot: Array) -> Array:
     """Return how the wheel comes along each normal by what makers and offsets differ by."""
     outline, normal = fitted.outline, near.normal
     parts = [name for name, _ in fitted.pieces]
@@ -419,12 +427,11 @@ def _growing(fitted: Fitted, near: _Near, foot: Array) -> list[Moving]:
     half, top, seat = outline[:, 0].max(), outline[:, 1].max(), outline[:, 1].min()
     aside = -0.5 * tyre * normal[:, 0] * foot[:, 0] / half
     up = -tyre * normal[:, 1] * (foot[:, 1] - seat) / (top - seat)
-    rates = np.stack((aside, up, -moves * normal[:, 0]))
-    return [(rates, *fitted.errors)]
+    return np.stack((aside, up, -moves * normal[:, 0]))
 
 
 def _summed(rates: Array, errors: Sequence[Array]) -> Array:
-    """Return sums over readings, (readings, contacts) with (readings, samples)."""
+    """Return sums over readings, (readings, contacts) with several (readings, samples)."""
     found: Array | float = 0.0
     first = 0
     for some in errors:

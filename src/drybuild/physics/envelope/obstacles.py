@@ -5,7 +5,6 @@ Each is points with the readings that place them, so that their spread can be fo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
+from drybuild.keeping import Known, content_name
 
 Array = npt.NDArray[np.float64]
 Places = npt.NDArray[np.intp]
@@ -25,15 +25,18 @@ WITH_BODY, WITH_WHEEL, HALF_WAY = 0.0, 1.0, 0.5
 """How much of the wheel's travel an obstacle takes part in."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Obstacle:
-    """Points of one thing that the wheel must clear."""
+_FORMS: Known[Form] = Known(256)
+"""Options and samples share what the nominal readings make of them."""
 
-    name: str
+
+@dataclass(frozen=True, kw_only=True)
+class Form:
+    """Points of one thing and how its readings place them: the same in every sample."""
+
+    content: bytes
+    """A name of all that makes it."""
     base: Array
     """(3, points), nominal; (3, points, positions) if it moves by itself. [m]"""
-    readings: Array
-    """What places it, (readings, samples): lengths, less their nominal values. [m]"""
     rows: Places
     """Readings of each point, (terms, points)."""
     ways: Array
@@ -42,25 +45,35 @@ class Obstacle:
     """Radius round every point: of a rod. [m]"""
     follows: float = WITH_BODY
 
-    @cached_property
-    def spread(self) -> Array:
-        """Standard deviation of each reading."""
-        return np.asarray(self.readings.std(axis=-1))
-
     def place(self, points: Places, positions: Places) -> Array:
         """Return where points are at positions of the path, each one's own, (3, points)."""
         if self.base.ndim == 2:
             return self.base[:, points]
         return self.base[:, points, positions]
 
-    def rates(self, points: Places, positions: Places, way: Array) -> Array:
-        """Return how far points go along a way of their own per reading, (points, readings)."""
+    def rates(self, points: Places, positions: Places, way: Array, readings: int) -> Array:
+        """Return how far points go along a way of their own per reading, (readings, points)."""
         del positions
-        found = np.zeros((points.size, self.readings.shape[0]))
+        found = np.zeros((readings, points.size))
         line = np.arange(points.size)
         for row, ways in zip(self.rows, self.ways, strict=True):
-            np.add.at(found, (line, row[points]), (ways[:, points] * way).sum(axis=0))
+            found[row[points], line] += (ways[:, points] * way).sum(axis=0)
         return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class Obstacle:
+    """One thing that the wheel must clear."""
+
+    name: str
+    form: Form
+    readings: Array
+    """What places it, (readings, samples): lengths, less their nominal values. [m]"""
+
+    @cached_property
+    def spread(self) -> Array:
+        """Standard deviation of each reading."""
+        return np.asarray(self.readings.std(axis=-1))
 
 
 def polar_sheet(
@@ -95,8 +108,17 @@ def polar_sheet(
 
     """
     require(np.diff(angles) > 0.0, "angles", angles, "rad", "rising")
-    arc = float(np.ptp(angles) * max(inner[0][:, 0].max(), outer[0][:, 0].max()))
-    deep = float(max(np.abs(outer[k][:, 0] - inner[k][:, 0]).max() for k in (0, 1)))
+    readings = np.concatenate((inner[0], inner[1], outer[0], outer[1]))
+    nominal = readings[:, 0]
+    content = content_name("sheet", angles, nominal)
+    form = _FORMS.of(content, lambda: _sheet(content, angles, nominal))
+    return Obstacle(name=name, form=form, readings=readings - readings[:, :1])
+
+
+def _sheet(content: bytes, angles: Array, nominal: Array) -> Form:
+    inner, outer = nominal.reshape(2, 2, -1)
+    arc = float(np.ptp(angles) * max(inner[0].max(), outer[0].max()))
+    deep = float(np.abs(outer - inner).max())
     bare = deep == 0.0
     along = np.linspace(angles[0], angles[-1], 2 + int(arc / (EDGE if bare else FACE)))
     between = np.zeros(1) if bare else np.linspace(0.0, 1.0, 2 + int(deep / FACE))
@@ -104,7 +126,6 @@ def polar_sheet(
     before = np.clip(np.searchsorted(angles, turn, side="right") - 1, 0, angles.size - 2)
     after = before + 1 if angles.size > 1 else before
     share = (turn - angles[before]) / (angles[after] - angles[before])
-    stack = np.concatenate((inner[0], inner[1], outer[0], outer[1]))
     size = angles.size
     out = np.stack((np.cos(turn), np.zeros_like(turn), np.sin(turn)))
     aside = np.array([0.0, 1.0, 0.0])[:, np.newaxis] + 0.0 * out
@@ -115,7 +136,7 @@ def polar_sheet(
                 rows.append(station + (edge + length) * size)
                 ways.append(way * weight * near)
     return _placed(
-        name=name, readings=stack, rows=np.array(rows), ways=np.array(ways), rounding=0.0
+        content=content, nominal=nominal, rows=np.array(rows), ways=np.array(ways), rounding=0.0
     )
 
 
@@ -151,17 +172,7 @@ def rod(*, name: str, start: Array, end: Array, radius: float, follows: float) -
     """
     length = float(np.linalg.norm(end[:, 0] - start[:, 0]))
     part = np.linspace(0.0, 1.0, 2 + int(length / EDGE))
-    rows = np.array([np.full(part.size, one) for one in range(6)])
-    axes = np.eye(3)[:, :, np.newaxis]
-    ways = np.concatenate((axes * (1.0 - part), axes * part))
-    return _placed(
-        name=name,
-        readings=np.concatenate((start, end)),
-        rows=rows,
-        ways=ways,
-        rounding=radius,
-        follows=follows,
-    )
+    return _between(name, part[np.newaxis], np.concatenate((start, end)), radius, follows)
 
 
 def block(*, name: str, low: Array, high: Array, follows: float) -> Obstacle:
@@ -197,17 +208,7 @@ def block(*, name: str, low: Array, high: Array, follows: float) -> Obstacle:
     steps = [np.linspace(0.0, 1.0, 2 + int(span / FACE)) for span in spans]
     grid = np.stack([one.ravel() for one in np.meshgrid(*steps, indexing="ij")])
     shell = grid[:, ((grid == 0.0) | (grid == 1.0)).any(axis=0)]
-    rows = np.array([np.full(shell.shape[1], one) for one in range(6)])
-    axes = np.eye(3)[:, :, np.newaxis]
-    ways = np.concatenate((axes * (1.0 - shell), axes * shell))
-    return _placed(
-        name=name,
-        readings=np.concatenate((low, high)),
-        rows=rows,
-        ways=ways,
-        rounding=0.0,
-        follows=follows,
-    )
+    return _between(name, shell, np.concatenate((low, high)), 0.0, follows)
 
 
 def cloud(*, name: str, points: Array, error: Array) -> Obstacle:
@@ -236,21 +237,21 @@ def cloud(*, name: str, points: Array, error: Array) -> Obstacle:
     .. [1] Common practice, no source: 5 to 10 mm of error for a telephone's scan.
 
     """
+    content = content_name("cloud", points)
+    form = _FORMS.of(content, lambda: _scanned(content, points))
+    return Obstacle(name=name, form=form, readings=(error - error[:1])[np.newaxis])
+
+
+def _scanned(content: bytes, points: Array) -> Form:
     count = points.shape[1]
     way = np.zeros((1, 3, count))
     way[:, 1] = 1.0
-    return Obstacle(
-        name=name,
-        base=points,
-        readings=(error - error[:1])[np.newaxis],
-        rows=np.zeros((1, count), dtype=np.intp),
-        ways=way,
-        roundness=0.0,
-    )
+    rows = np.zeros((1, count), dtype=np.intp)
+    return Form(content=content, base=points, rows=rows, ways=way, roundness=0.0)
 
 
 @dataclass(frozen=True, kw_only=True)
-class Bars(Obstacle):
+class Bars(Form):
     """Bars that a linkage moves; what places them are the linkage's own points."""
 
     bar: Places
@@ -262,36 +263,33 @@ class Bars(Obstacle):
     ends: Array
     """The same of the other end."""
 
-    def rates(self, points: Places, positions: Places, way: Array) -> Array:
-        """Return how far points go along a way of their own per reading, (points, readings)."""
+    def rates(self, points: Places, positions: Places, way: Array, readings: int) -> Array:
+        """Return how far points go along a way of their own per reading, (readings, points)."""
+        del readings
         bar, part = self.bar[points], self.part[points][:, np.newaxis, np.newaxis]
         moved = (1.0 - part) * self.starts[bar, :, positions]
         moved = moved + part * self.ends[bar, :, positions]
-        return np.asarray(np.einsum("pik,ip->pk", moved, way))
+        return np.asarray(np.einsum("pik,ip->kp", moved, way))
 
 
-def moving_rods(
-    *, name: str, starts: Sequence[Array], ends: Sequence[Array], radius: float, errors: Array
-) -> Obstacle:
+def moving_rods(*, content: bytes, starts: Array, ends: Array, radius: float) -> Bars:
     """Return the bars of a linkage, each where it stands at every position of the wheel.
 
     Parameters
     ----------
-    name : str
-        What they are. [-]
-    starts : sequence of array
-        One end of each bar, (3, positions, 1 + readings): nominal, and with each reading of the
-        linkage larger by one unit. [m]
-    ends : sequence of array
+    content : bytes
+        A name of all that makes them. [-]
+    starts : array
+        One end of each bar, (bars, 3, positions, 1 + readings): nominal, and with each reading of
+        the linkage larger by one unit. [m]
+    ends : array
         The other ends. [m]
     radius : float
         Of the bars. [m]
-    errors : array
-        The readings in those units, less their nominal values, (readings, samples). [-]
 
     Returns
     -------
-    Obstacle
+    Bars
         Points along them.
 
     Notes
@@ -303,21 +301,16 @@ def moving_rods(
     .. [1] Geometry.
 
     """
-    tips = [np.stack([np.asarray(one) for one in side]) for side in (starts, ends)]
-    parts, bars = [], []
-    for place, (start, end) in enumerate(zip(*tips, strict=True)):
-        length = float(np.nanmax(np.linalg.norm(end[..., 0] - start[..., 0], axis=0)))
-        part = np.linspace(0.0, 1.0, 2 + int(length / EDGE))
-        parts.append(part)
-        bars.append(np.full(part.size, place))
-    part, bar = np.concatenate(parts), np.concatenate(bars)
+    apart = np.linalg.norm(ends[..., 0] - starts[..., 0], axis=1)
+    counts = 2 + (np.nanmax(apart, axis=1) / EDGE).astype(np.intp)
+    part = np.concatenate([np.linspace(0.0, 1.0, count) for count in counts])
+    bar = np.repeat(np.arange(counts.size), counts)
     along = part[:, np.newaxis, np.newaxis]
-    base = tips[0][bar, ..., 0] * (1.0 - along) + tips[1][bar, ..., 0] * along
-    moved = [np.nan_to_num(one[..., 1:] - one[..., :1]) for one in tips]
+    base = starts[bar, ..., 0] * (1.0 - along) + ends[bar, ..., 0] * along
+    moved = [np.nan_to_num(one[..., 1:] - one[..., :1]) for one in (starts, ends)]
     return Bars(
-        name=name,
+        content=content,
         base=np.ascontiguousarray(base.swapaxes(0, 1)),
-        readings=errors,
         rows=np.zeros((0, part.size), dtype=np.intp),
         ways=np.zeros((0, 3, part.size)),
         roundness=radius,
@@ -328,22 +321,37 @@ def moving_rods(
     )
 
 
+def _between(name: str, part: Array, readings: Array, radius: float, follows: float) -> Obstacle:
+    """Return points between two corners, or along the line between them, by their shares."""
+    rows = np.array([np.full(part.shape[1], one) for one in range(6)])
+    axes = np.eye(3)[:, :, np.newaxis]
+    ways = np.concatenate((axes * (1.0 - part), axes * part))
+    nominal = readings[:, 0]
+    form = _placed(
+        content=content_name("between", part, nominal, radius, follows),
+        nominal=nominal,
+        rows=rows,
+        ways=ways,
+        rounding=radius,
+        follows=follows,
+    )
+    return Obstacle(name=name, form=form, readings=readings - readings[:, :1])
+
+
 def _placed(
     *,
-    name: str,
-    readings: Array,
+    content: bytes,
+    nominal: Array,
     rows: Array,
     ways: Array,
     rounding: float,
     follows: float = WITH_BODY,
-) -> Obstacle:
+) -> Form:
     places = rows.astype(np.intp)
-    nominal = readings[:, 0]
     base = (ways * nominal[places][:, np.newaxis]).sum(axis=0)
-    return Obstacle(
-        name=name,
+    return Form(
+        content=content,
         base=base,
-        readings=readings - readings[:, :1],
         rows=places,
         ways=ways,
         roundness=rounding,

@@ -10,12 +10,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from hashlib import blake2b
+from typing import TypeAlias
 
 import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
+from drybuild.keeping import Known, content_name
 from drybuild.physics.envelope.obstacles import Obstacle
 from drybuild.physics.envelope.path import WheelPath
 
@@ -28,8 +29,6 @@ REACH = 0.25
 """Points farther than this from the section's middle meet no tyre. [m]"""
 WITHIN = 0.8
 """Of the section's middle: points nearer to the axle may meet the wheel's disc. [-]"""
-MOST_KNOWN = 256
-"""Obstacles whose kept points are remembered; some tens of kilobytes each."""
 RING = 0.002
 """Distances from the axle that are told apart there. [m]"""
 
@@ -60,6 +59,12 @@ class Room:
     """Distance of the tyre section's middle from the axle. [m]"""
 
     @cached_property
+    def content(self) -> bytes:
+        """A name of all that is nominal: options that differ in their spreads alone share it."""
+        forms = [(one.obstacle.name, one.obstacle.form.content) for one in self.seen]
+        return content_name(self.path, self.middle, forms)
+
+    @cached_property
     def points(self) -> Array:
         """The nearest of all obstacles in each direction, (points, 2). [m]."""
         return self._nearest[0]
@@ -73,7 +78,9 @@ class Room:
     def _nearest(self) -> tuple[Array, Array]:
         s = np.concatenate([one.s for one in self.seen])
         rho = np.concatenate([one.rho for one in self.seen])
-        round_ = np.concatenate([np.full(one.s.size, one.obstacle.roundness) for one in self.seen])
+        round_ = np.concatenate(
+            [np.full(one.s.size, one.obstacle.form.roundness) for one in self.seen]
+        )
         away = np.hypot(s, rho - self.middle) - round_
         kept = _by_direction(np.arctan2(rho - self.middle, s), away)
         return np.stack((s[kept], rho[kept]), axis=1), round_[kept]
@@ -109,7 +116,8 @@ def room(*, path: WheelPath, obstacles: Sequence[Obstacle], middle: float) -> Ro
 
     """
     require(middle > 0.0, "middle", middle, "m", "more than zero")
-    found = [_seen(path, one, middle) for one in obstacles]
+    named = content_name(path, middle)
+    found = [_seen(path, named, one, middle) for one in obstacles]
     return Room(path=path, seen=tuple(one for one in found if one.s.size), middle=middle)
 
 
@@ -138,16 +146,17 @@ def every_point(*, path: WheelPath, obstacle: Obstacle) -> tuple[Array, Array]:
 
     """
     centre = path.centre
-    if obstacle.base.ndim == 3:  # it moves by itself: a place for each position
-        apart = obstacle.base - centre[:, np.newaxis]
+    form = obstacle.form
+    if form.base.ndim == 3:  # it moves by itself: a place for each position
+        apart = form.base - centre[:, np.newaxis]
         s = (apart * path.spin[:, np.newaxis]).sum(axis=0)
         squared = (apart * apart).sum(axis=0)
     else:
-        if obstacle.follows:
-            centre = centre - obstacle.follows * carried(path=path)
-        s = np.einsum("in,ip->np", obstacle.base, path.spin) - (centre * path.spin).sum(axis=0)
-        squared = (obstacle.base**2).sum(axis=0)[:, np.newaxis] + (centre**2).sum(axis=0)
-        squared -= 2.0 * np.einsum("in,ip->np", obstacle.base, centre)
+        if form.follows:
+            centre = centre - form.follows * carried(path=path)
+        s = np.einsum("in,ip->np", form.base, path.spin) - (centre * path.spin).sum(axis=0)
+        squared = (form.base**2).sum(axis=0)[:, np.newaxis] + (centre**2).sum(axis=0)
+        squared -= 2.0 * np.einsum("in,ip->np", form.base, centre)
     return s, np.sqrt(np.maximum(squared - s * s, 0.0))
 
 
@@ -177,37 +186,24 @@ def carried(*, path: WheelPath) -> Array:
     return np.asarray(path.carrier - path.carrier[:, start : start + 1])
 
 
-def _seen(path: WheelPath, obstacle: Obstacle, middle: float) -> Seen:
+_Kept: TypeAlias = tuple[Array, Array, Places, Places]
+_KNOWN: Known[_Kept] = Known(256)
+"""Kept points by path and form; some tens of kilobytes each."""
+
+
+def _seen(path: WheelPath, named: bytes, obstacle: Obstacle, middle: float) -> Seen:
     """Return what is kept, from memory where options differ in their spreads alone."""
-    key = _name_of(path, obstacle, middle)
-    known = _KNOWN.get(key)
-    if known is None:
-        known = _looked_at(path, obstacle, middle)
-        if len(_KNOWN) >= MOST_KNOWN:
-            _KNOWN.clear()
-        _KNOWN[key] = known
-    s, rho, point, position = known
+    s, rho, point, position = _KNOWN.of(
+        named + obstacle.form.content, lambda: _looked_at(path, obstacle, middle)
+    )
     return Seen(obstacle=obstacle, s=s, rho=rho, point=point, position=position)
 
 
-_KNOWN: dict[bytes, tuple[Array, Array, Places, Places]] = {}
-
-
-def _name_of(path: WheelPath, obstacle: Obstacle, middle: float) -> bytes:
-    """Return a name for all that decides which points are kept."""
-    found = blake2b(repr((middle, obstacle.roundness, obstacle.follows, path.shape)).encode())
-    for array in (path.centre, path.spin, path.carrier, path.travel, obstacle.base):
-        found.update(np.ascontiguousarray(array).data)
-    return found.digest()
-
-
-def _looked_at(
-    path: WheelPath, obstacle: Obstacle, middle: float
-) -> tuple[Array, Array, Places, Places]:
+def _looked_at(path: WheelPath, obstacle: Obstacle, middle: float) -> _Kept:
     s, rho = every_point(path=path, obstacle=obstacle)
     flat_s, flat_rho = s.ravel(), rho.ravel()
     away = flat_s**2 + (flat_rho - middle) ** 2
-    near = np.flatnonzero(away < (REACH + obstacle.roundness) ** 2)
+    near = np.flatnonzero(away < (REACH + obstacle.form.roundness) ** 2)
     angle = np.arctan2(flat_rho[near] - middle, flat_s[near])
     kept = near[_by_direction(angle, away[near])]
     within = near[flat_rho[near] < WITHIN * middle]

@@ -107,9 +107,7 @@ class Pose:
     def moved(self, step: Array) -> Pose:
         """Return the pose after a step of the unknowns."""
         spin = rotation(vector=step[3:6])
-        turn = np.empty(self.turn.shape)
-        for column in range(3):
-            turn[:, column] = turned(matrix=spin, vector=self.turn[:, column])
+        turn = np.einsum("ij...,jk...->ik...", spin, self.turn)
         angles = self.angles + step[6:]
         return replace(self, centre=self.centre + step[:3], turn=turn, angles=angles)
 

@@ -63,7 +63,7 @@ def dot(*, a: Array, b: Array) -> Array:
     .. [1] Definition.
 
     """
-    return np.asarray(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
+    return np.asarray(np.einsum("i...,i...->...", a, b))
 
 
 def unit(*, vector: Array) -> Array:
@@ -152,6 +152,4 @@ def turned(*, matrix: Array, vector: Array) -> Array:
     .. [1] Definition.
 
     """
-    return np.asarray(
-        matrix[:, 0] * vector[0] + matrix[:, 1] * vector[1] + matrix[:, 2] * vector[2]
-    )
+    return np.asarray(np.einsum("ij...,j...->i...", matrix, vector))

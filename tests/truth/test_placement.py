@@ -16,7 +16,7 @@ from drybuild.physics.placement.access import swept
 from drybuild.physics.placement.alterations import Alteration, ways_to_fit
 from drybuild.physics.placement.altering import less_movement, moved_standing
 from drybuild.physics.placement.near import Near
-from drybuild.physics.placement.question import Limit, Question, margin_gradient
+from drybuild.physics.placement.question import Limit, Question, margin_gradients
 from drybuild.physics.placement.ranking import Ranking
 from drybuild.physics.placement.screen import Screen
 from drybuild.physics.placement.search import best_place, grid_places
@@ -208,7 +208,7 @@ def test_slopes_agree_with_differences(seed: int) -> None:
     at = np.array([*rng.uniform(-0.01, 0.01, 3), *rng.uniform(-0.1, 0.1, 2)])
     contact = near.margin(question.pose(at))
     assert contact is not None
-    slope = margin_gradient(contact=contact, at=at)
+    slope = margin_gradients(contacts=[contact], at=at)[0]
     step = 1e-6
 
     def margin(place: Array) -> float:

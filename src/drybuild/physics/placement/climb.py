@@ -13,7 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from drybuild.physics.placement.near import Near
-from drybuild.physics.placement.question import Array, Question, limit_gradients, margin_gradient
+from drybuild.physics.placement.programme import maximised
+from drybuild.physics.placement.question import Array, Question, limit_gradients, margin_gradients
 from drybuild.physics.solids.nearest import Clearance
 
 REACH = np.array([0.02, 0.015, 0.02, 0.015, 0.01])
@@ -119,7 +120,7 @@ def climb(
 
     Notes
     -----
-    max s − P Σe − w Σ|Δq|, s ≤ mᵢ + gᵢ·Δq, 0 ≤ cₖ + hₖ·Δq + eₖ, |Δq| ≤ reach, by HiGHS.
+    max s − P Σe − w Σ|Δq|, s ≤ mᵢ + gᵢ·Δq, 0 ≤ cₖ + hₖ·Δq + eₖ, |Δq| ≤ reach; see `programme`.
 
     References
     ----------
@@ -151,34 +152,33 @@ def climb(
 
 def _step(spot: Spot, question: Question, reach: Array) -> tuple[Array, float]:
     """Return the best step within reach, and the worth that it promises."""
-    from scipy.optimize import linprog  # noqa: PLC0415  slow to import
-
-    spare, slopes = limit_gradients(question=question, at=spot.at)
-    rows, bounds = _contact_rows(spot.contacts, spot.at)
-    contacts, limits = len(rows), len(spare)
-    # Unknowns: steps forward and back in each direction, the margin, what each limit lacks.
-    matrix = np.zeros((contacts + limits, 11 + limits))
-    matrix[:contacts, :5], matrix[:contacts, 5:10], matrix[:contacts, 10] = -rows, rows, 1.0
-    matrix[contacts:, :5], matrix[contacts:, 5:10] = -slopes, slopes
-    matrix[contacts:, 11:] = -np.eye(limits)
+    spare, ways = limit_gradients(question=question, at=spot.at)
+    slopes, margins = _contact_rows(spot.contacts, spot.at)
+    contacts, limits = len(slopes), len(spare)
+    least, lacking = margins.min(), np.maximum(-spare, 0.0)
+    # Unknowns: steps ahead and back in each direction, margin gained and lost, then for each limit
+    # how much less it lacks than now, and how much more.
+    rows = np.zeros((contacts + limits, 12 + 2 * limits))
+    rows[:, :5] = -np.concatenate((slopes, ways))
+    rows[:, 5:10] = -rows[:, :5]
+    rows[:contacts, 10:12] = 1.0, -1.0
+    rows[contacts:, 12:] = np.concatenate((np.eye(limits), -np.eye(limits)), axis=1)
     ahead = np.maximum(np.minimum(reach, question.high - spot.at), 0.0)
     back = np.maximum(np.minimum(reach, spot.at - question.low), 0.0)
-    solved = linprog(
-        np.concatenate((np.full(10, LAZY), [-1.0], np.full(limits, PENALTY))),
-        A_ub=matrix,
-        b_ub=np.concatenate((bounds, spare)),
-        bounds=[*((0.0, one) for one in (*ahead, *back)), (None, None), *[(0.0, None)] * limits],
-        method="highs",
+    found = maximised(
+        gains=np.repeat((-LAZY, 1.0, -1.0, PENALTY, -PENALTY), (10, 1, 1, limits, limits)),
+        rows=rows,
+        bounds=np.concatenate((margins - least, spare + lacking)),
+        most=np.concatenate((ahead, back, np.full(2, np.inf), lacking, np.full(limits, np.inf))),
     )
-    if solved.x is None:
-        return np.zeros(5), spot.worth
-    step = np.asarray(solved.x[:5] - solved.x[5:10], float)
-    return step, float(solved.x[10] - PENALTY * solved.x[11:].sum())
+    left = lacking - found[12 : 12 + limits] + found[12 + limits :]
+    promised = least + found[10] - found[11] - PENALTY * left.sum()
+    return found[:5] - found[5:10], float(promised)
 
 
 def _contact_rows(contacts: Sequence[Clearance], at: Array) -> tuple[Array, Array]:
     """Return how each contact's margin grows with the place, and the margins."""
     if not contacts:
         return np.zeros((1, 5)), np.zeros(1)
-    rows = np.stack([margin_gradient(contact=one, at=at) for one in contacts])
-    return rows, np.array([one.margin for one in contacts])
+    slopes = margin_gradients(contacts=contacts, at=at)
+    return slopes, np.array([one.margin for one in contacts])

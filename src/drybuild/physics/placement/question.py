@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -60,20 +60,20 @@ class Question:
         return np.stack([np.broadcast_to(one.spare(at), at.shape[1:]) for one in self.limits])
 
 
-def margin_gradient(*, contact: Clearance, at: Array) -> Array:
-    """Return how a contact's margin grows with the place of the moving solids.
+def margin_gradients(*, contacts: Sequence[Clearance], at: Array) -> Array:
+    """Return how the margins of contacts grow with the place of the moving solids.
 
     Parameters
     ----------
-    contact : Clearance
-        A contact at this place, with its normal and its point on the moving solid. [m]
+    contacts : sequence of Clearance
+        Contacts at this place, with normals and points on the moving solids. [m]
     at : array
         The place, shape (5,). [m]
 
     Returns
     -------
     array
-        By x, y, z [-], by pitch and yaw [m/rad].
+        By x, y, z [-], by pitch and yaw [m/rad]; shape (contacts, 5).
 
     Notes
     -----
@@ -89,11 +89,11 @@ def margin_gradient(*, contact: Clearance, at: Array) -> Array:
 
     """
     require(np.shape(at) == (5,), "at", np.shape(at), "m", "one place")
-    x, y, z = contact.at_moving - at[:3]
-    n = contact.normal
+    x, y, z = (np.array([one.at_moving for one in contacts]) - at[:3]).T
+    n = np.array([one.normal for one in contacts]).T
     sine, cosine = np.sin(at[4]), np.cos(at[4])
     by_pitch = n[0] * cosine * z + n[1] * sine * z - n[2] * (sine * y + cosine * x)
-    return np.array([*n, by_pitch, n[1] * x - n[0] * y])
+    return np.stack([*n, by_pitch, n[1] * x - n[0] * y], axis=1)
 
 
 def limit_gradients(*, question: Question, at: Array) -> tuple[Array, Array]:

@@ -32,3 +32,11 @@ def test_a_tail_counts_for_the_end() -> None:
     found = shortest(tasks, [], {"machine": 1}, seconds=5.0, tails=tails)
     assert found is not None
     assert found.length == 7
+
+
+def test_nothing_longer_than_what_is_known_is_looked_for() -> None:
+    tasks = [machine("a", 3), machine("b", 4)]
+    found = shortest(tasks, [], {"machine": 1}, seconds=5.0, limit=7)
+    assert found is not None
+    assert (found.length, found.proven) == (7, True)
+    assert shortest(tasks, [], {"machine": 1}, seconds=5.0, limit=6) is None

@@ -43,7 +43,7 @@ def by_priority(plan: Plan) -> Outcome:
     return simulate(plan, draw(plan, 0))
 
 
-def baseline(plan: Plan, *, seconds: float = 5.0, workers: int = 2) -> Baseline:
+def baseline(plan: Plan, *, seconds: float = 5.0) -> Baseline:
     """Return the best schedule of the plan that can be found in some seconds.
 
     Notes
@@ -51,12 +51,12 @@ def baseline(plan: Plan, *, seconds: float = 5.0, workers: int = 2) -> Baseline:
     The solver works in the owner's working time, in which the owner is simply one machine.
     Waits that run in calendar days are longer or shorter in it where weeks differ; each is
     cut into stretches of the calendar, and in each stretch its least length is taken, rounded
-    down. So the solver's bound holds for the true plan; its order of jobs is then worked off on
-    the true calendar.
+    down. So the solver's bound holds for the true plan, and nothing longer than the schedule by
+    priority need be looked for; the order of jobs is then worked off on the true calendar.
 
     """
     listed = by_priority(plan)
-    solved = _solve(listed, seconds, workers)
+    solved = _solve(listed, seconds)
     best, bound = listed, 0.0
     if solved is not None:
         order = _sequence(listed.layout, solved)
@@ -85,7 +85,7 @@ def _sequence(layout: Layout, solved: Solution) -> list[int]:
     return sorted(range(layout.size), key=lambda i: (solved.starts[str(i)], deep(i)))
 
 
-def _solve(listed: Outcome, seconds: float, workers: int) -> Solution | None:
+def _solve(listed: Outcome, seconds: float) -> Solution | None:
     layout, waits = listed.layout, _Waits(listed)
     tasks = [_task(listed, node, waits) for node in range(layout.size)]
     links = [
@@ -105,11 +105,11 @@ def _solve(listed: Outcome, seconds: float, workers: int) -> Solution | None:
         links,
         capacity,
         seconds=seconds,
-        workers=workers,
         hint={str(node): int(start / TICK) for node, start in enumerate(starts)},
         tails={
             str(node): waits.pieces(wait) for node, wait in enumerate(waits.behind) if wait > 0.0
         },
+        limit=_ticks(float(listed.clock.hours_at(listed.finish_day)[0])) + 1,
     )
 
 
@@ -127,8 +127,7 @@ def _task(listed: Outcome, node: int, waits: _Waits) -> Task:
         uses.append(Use(of="owner"))
     if length and layout.helpers[node]:
         calendar = listed.plan.calendar
-        share = calendar.helper_hours_a_week / calendar.hours_a_week
-        helped = _ticks(hours * float(layout.helpers[node]) / share)
+        helped = _ticks(hours * float(layout.helpers[node]) / calendar.helper_share)
         uses.append(Use(of="helpers", length=helped))
     cure = waits.pieces(float(work.cure_days[node, 0]))
     if layout.place[node] >= 0 and (length or cure):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -26,12 +27,13 @@ class Bench:
 
     def __init__(self, layout: Layout, work: Work, clock: Clock, hours_kept: Array) -> None:
         nodes, runs = layout.size, hours_kept.size
-        self.layout, self.work, self.clock = layout, work, clock
+        self.layout, self.clock = layout, clock
         self.runs, self.run = runs, np.arange(runs)
         self.day = np.zeros(runs)
         self.worked = np.zeros(runs)
         self.helped = np.zeros(runs)
         self.hours = work.hours / hours_kept
+        self.cure, self.lead = map(np.ascontiguousarray, (work.cure_days, work.lead_days))
         self.after_lag = work.cure_days + work.away_days
         self.stretch = (
             layout.helpers / clock.calendar.helper_share if layout.helpers.any() else None
@@ -56,6 +58,11 @@ class Bench:
         self.live: Whole = np.arange(0)
         """Nodes that are open and not done in some run, by priority."""
 
+    def work_off(self, sequence: Sequence[int] | None) -> None:
+        """Do every node in every run, by priority or just in this order."""
+        for step in range(self.layout.size):
+            self.step(None if sequence is None else sequence[step])
+
     def step(self, forced: int | None) -> None:
         """Take one node in each run and follow what it brings."""
         self.live = (self.opened & (self.left > 0)).nonzero()[0]
@@ -71,7 +78,7 @@ class Bench:
         self.day = np.where(passive, self.day, worked_by)
         _put(self.start, at, start)
         _put(self.end, at, end)
-        self._hold(pick, end + self.work.cure_days.take(at))
+        self._hold(pick, end + self.cure.take(at))
         self._release(pick, end + self.after_lag.take(at))
         self.left -= np.bincount(pick, minlength=self.left.size)
 
@@ -140,7 +147,7 @@ class Bench:
         links = (self.first[pick] + fan - fan.cumsum()).repeat(fan) + np.arange(runs.size)
         node = self.behind[links]
         at = node * self.runs + runs
-        day, known = out[runs] + self.work.lead_days.take(at), self.known.take(at)
+        day, known = out[runs] + self.lead.take(at), self.known.take(at)
         later = (day > known).nonzero()[0]
         _put(self.known, at[later], day[later])
         _put(self.bound_by, at[later], pick[runs[later]])

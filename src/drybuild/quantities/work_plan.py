@@ -145,16 +145,16 @@ def _draft(parts: Parts, jobs: Mapping[str, Job], work: Work, body: Body) -> Dra
 @step("Runs of the work plan", source="stochastic-scheduling", aggregate=True)
 def work_runs(work_plan: WorkPlan, work: Work, drawn_grades: Mapping[str, Values]) -> Runs:
     """Every sample of the graph is one run, with its own body, prices and delivery times."""
-    draws = _draws(work_plan, work, drawn_grades)
-    count, today = draws.runs, work_plan.today
-    some = draws.some(slice(0, ORDER_RUNS + 1))
+    count, today = work.hours_a_week.size, work_plan.today
+    draws = _draws(work_plan, work, drawn_grades).beside(_expected(work_plan.plan))
+    some = draws.some(slice(0, min(ORDER_RUNS + 1, count)))
     at_hand = simulate(work_plan.plan, some, parts_at_hand=True)
     wanted = wanted_days(at_hand)
     plan = with_days(work_plan.plan, last_safe_days(wanted, some.order_lead_days), today=today)
     on_paper = with_days(work_plan.plan, wanted[:, 0] - some.order_lead_days[:, 0], today=today)
     placed = np.repeat(_placed(plan), count + 1, axis=1)
     placed[:, 0] = _placed(on_paper)[:, 0]
-    done = simulate(plan, draws.beside(_expected(work_plan.plan)), placed=placed)
+    done = simulate(plan, draws, placed=placed)
     return Runs(
         plan=plan,
         runs=done.some(slice(0, count)),

@@ -6,11 +6,18 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
-from drybuild.physics.radiator import LouvredCore, core_pressure_drop, louvre_friction
+from drybuild.physics.crossing import crossing
+from drybuild.physics.radiator import (
+    LouvredCore,
+    core_pressure_drop,
+    louvre_friction,
+    velocity_at_friction_jump,
+)
 
-Values = float | npt.NDArray[np.float64]
+Array = npt.NDArray[np.float64]
+Values = float | Array
 
-_HALVINGS = 20  # leaves less than a tenth of a millimetre a second
+_NEAR_ENOUGH = 1e-9  # [m²/s²], of the velocity's square
 _SLOWEST = 0.2  # [m/s], below it the friction formula has no footing
 
 
@@ -114,8 +121,10 @@ def face_velocity_in_balance(
 
     Notes
     -----
-    Δp_ram + Δp_fan(v A) = Δp_core(v) + K ½ ρ v², solved by halving between 0.2 m/s and the
-    velocity that the driving pressure gives to air that loses nothing else.
+    Δp_ram + Δp_fan(v A) = Δp_core(v) + K ½ ρ v², solved between 0.2 m/s and the velocity that the
+    driving pressure gives to air that loses K ½ ρ v² alone, or ½ ρ v² where K is less, over v²: the
+    balance is nearly straight. The friction formula jumps at Re = 150: where it jumps through the
+    balance that velocity stands, where it balances on both sides the greater one.
 
     References
     ----------
@@ -128,7 +137,8 @@ def face_velocity_in_balance(
 
     friction = louvre_friction(core=core)
 
-    def shortfall(velocity: Values) -> Values:
+    def shortfall(square: Array) -> Array:
+        velocity = np.sqrt(square)
         fan = fan_pressure(
             volume_flow=velocity * face_area, stalled_pressure=stalled_pressure, free_flow=free_flow
         )
@@ -139,15 +149,18 @@ def face_velocity_in_balance(
             density=density,
             viscosity=viscosity,
         )
-        return drop + other_loss * 0.5 * density * velocity**2 - ram_pressure - fan
+        return np.asarray(drop + other_loss * 0.5 * density * square - ram_pressure - fan)
 
     driving = np.asarray(ram_pressure + stalled_pressure, dtype=float)
-    high = (2.0 * np.maximum(driving, 1e-3) / density) ** 0.5 + _SLOWEST
-    low = np.full_like(high, _SLOWEST)
+    lost = np.maximum(other_loss, 1.0) * 0.5 * density
+    high = np.maximum(driving, 1e-3) / lost + 2.0 * _SLOWEST**2
+    low = np.full_like(high, _SLOWEST**2)
     enough = shortfall(low) < 0.0
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        short = shortfall(middle) > 0.0
-        high = np.where(short, middle, high)
-        low = np.where(short, low, middle)
-    return np.where(enough, 0.5 * (low + high), np.nan)[()]
+    # The friction formula jumps at one velocity: look on the side of it that the balance lies on.
+    jump = np.square(velocity_at_friction_jump(core=core, density=density, viscosity=viscosity))
+    below, above = (np.clip(share * jump, low, high) for share in (1.0 - 1e-9, 1.0 + 1e-9))
+    slower, faster = shortfall(below) > 0.0, shortfall(above) < 0.0
+    first = np.where(slower & ~faster, low, above)
+    last = np.where(faster, high, np.where(slower, below, above))
+    found = crossing(function=shortfall, low=first, high=last, tolerance=_NEAR_ENOUGH)
+    return np.where(enough, np.sqrt(found), np.nan)[()]

@@ -13,6 +13,10 @@ from drybuild.physics.air import PRANDTL_NUMBER, SPECIFIC_HEAT
 Values = float | npt.NDArray[np.float64]
 
 
+FRICTION_JUMP = 150.0
+"""Reynolds number at which the friction formula changes its set. [-]"""
+
+
 @dataclass(frozen=True, kw_only=True)
 class LouvredCore:
     """Geometry of a core of flat tubes with corrugated, louvred fins between them.
@@ -114,13 +118,25 @@ class LouvreFriction:
     def at(self, reynolds: Values) -> Values:
         """Return the Fanning friction factor; nan at and below Re = 2."""
         log = np.log(np.maximum(reynolds, 2.0 + 1e-9))
-        fast_log = np.maximum(log + np.log(0.3), 1.0)  # above Re = 9, so wherever it is used
-        fast = self.fast_scale * np.exp(self.fast_power * log) * fast_log**-2.966
-        if np.all(np.greater_equal(reynolds, 150.0)):
-            return np.asarray(fast)[()]
-        slow = self.slow_scale * np.exp(self.slow_power * log) * (log - np.log(2.0)) ** -3.01
-        factor = np.where(np.less(reynolds, 150.0), slow, fast)
+        slow = np.broadcast_to(
+            np.less(reynolds, FRICTION_JUMP), np.broadcast(log, self.fast_scale).shape
+        )
+        factor = np.empty(slow.shape)
+        factor[~slow] = self._part(~slow, log, fast=True)
+        factor[slow] = self._part(slow, log, fast=False)
         return np.where(np.greater(reynolds, 2.0), factor, np.nan)[()]
+
+    def _part(self, where: npt.NDArray[np.bool_], log: Values, *, fast: bool) -> Values:
+        """Return one set of the formula where it holds, over the logarithm of Re."""
+        scale, power, base, exponent = (
+            (self.fast_scale, self.fast_power, 0.3, -2.966)
+            if fast
+            else (self.slow_scale, self.slow_power, 0.5, -3.01)
+        )
+        scale, power, log = (
+            np.broadcast_to(one, where.shape)[where] for one in (scale, power, log)
+        )
+        return np.asarray(scale * np.exp(power * log + exponent * np.log(log + np.log(base))))
 
 
 def louvre_friction(*, core: LouvredCore) -> LouvreFriction:
@@ -226,6 +242,35 @@ def core_pressure_drop(
         + (1.0 - share) ** 2
     )
     return total * 0.5 * density * inside**2
+
+
+def velocity_at_friction_jump(*, core: LouvredCore, density: Values, viscosity: Values) -> Values:
+    """Return the face velocity at which the friction formula changes its set, and jumps.
+
+    Parameters
+    ----------
+    core : LouvredCore
+        Geometry of the core. [-]
+    density : float or array
+        Density of the air. [kg/m³]
+    viscosity : float or array
+        Dynamic viscosity of the air. [Pa·s]
+
+    Returns
+    -------
+    float or array
+        Face velocity. [m/s]
+
+    Notes
+    -----
+    Re = ρ (v/σ) L_p/μ = 150.
+
+    References
+    ----------
+    .. [1] Y.-J. Chang and others, Int. J. Heat Mass Transfer 43 (2000).
+
+    """
+    return FRICTION_JUMP * viscosity * core.open_share / (density * core.louvre_pitch)
 
 
 def air_side_conductance(

@@ -153,40 +153,37 @@ def radiator_zones(
     loss = cooling.air_path_loss
     if air_conditioning.has("cooling_capacity"):
         loss = loss + air_conditioning.condenser_loss
-
-    def velocity(ram: Values, fan: Values, flow: Values, share: Values) -> Values:
-        found = face_velocity_in_balance(
-            ram_pressure=ram,
-            stalled_pressure=fan,
-            free_flow=flow,
-            face_area=radiator_area * share,
-            core=radiator_core,
-            other_loss=loss,
-            density=hot_air_density,
-            viscosity=air_viscosity(temperature=brief.hot_day),
+    whole = not np.any(fan_coverage < 1.0)
+    driven = {
+        (name, behind_fan): _driven(
+            radiator, cooling, duty, density=hot_air_density, behind_fan=behind_fan
         )
-        return np.nan_to_num(found)  # nothing drives the air: none moves
-
-    found = {}
-    for name, duty in duties.items():
-        ram = np.asarray(
-            ram_pressure(
-                speed=duty.speed,
-                density=hot_air_density,
-                pressure_coefficient=cooling.ram_coefficient,
-            )
+        for name, duty in duties.items()
+        for behind_fan in ((True,) if whole else (True, False))
+    }
+    ram, pressure, flow = (np.array(rows) for rows in zip(*driven.values(), strict=True))
+    share = {True: fan_coverage, False: np.ones_like(fan_coverage)}
+    found = face_velocity_in_balance(
+        ram_pressure=ram,
+        stalled_pressure=pressure,
+        free_flow=flow,
+        face_area=radiator_area * np.array([share[behind_fan] for _, behind_fan in driven]),
+        core=radiator_core,
+        other_loss=loss,
+        density=hot_air_density,
+        viscosity=air_viscosity(temperature=brief.hot_day),
+    )
+    # Nothing drives the air: none moves.
+    velocity = dict(zip(driven, np.nan_to_num(found), strict=True))
+    share[False] = 1.0 - fan_coverage
+    return {
+        name: tuple(
+            Zone(share=share[behind_fan], velocity=velocity[name, behind_fan])
+            for behind_fan in (True, False)
+            if (name, behind_fan) in velocity
         )
-        turning = _fan_turning(radiator, duty.engine_speed)
-        pressure, flow = radiator.fan_pressure * turning**2, radiator.fan_flow * turning
-        if radiator.fan == "none":
-            pressure = np.zeros_like(ram)
-        zones = [Zone(share=fan_coverage, velocity=velocity(ram, pressure, flow, fan_coverage))]
-        if np.any(fan_coverage < 1.0):
-            none = np.zeros_like(ram)
-            beside = none if name == IDLE else velocity(ram, none, none + 1.0, none + 1.0)
-            zones.append(Zone(share=1.0 - fan_coverage, velocity=beside))
-        found[name] = tuple(zones)
-    return found
+        for name in duties
+    }
 
 
 @quantity("m³/s", "Air through the radiator", per="situation", source="hucho-cooling-air")
@@ -413,6 +410,22 @@ def oil_heat(peak_power: Values, engine: Engine, cooling: Cooling) -> Values:
 def oil_warming(oil_heat: Values, cooling: Cooling) -> Values:
     """Divide the heat by what the oil's flow carries."""
     return oil_heat / (OIL_DENSITY * OIL_SPECIFIC_HEAT * cooling.oil_flow)
+
+
+def _driven(
+    radiator: Radiator, cooling: Cooling, duty: Duty, *, density: Values, behind_fan: bool
+) -> tuple[Values, Values, Values]:
+    """Return what drives the air through a zone: ram, and the fan's pressure and free flow."""
+    ram = np.asarray(
+        ram_pressure(
+            speed=duty.speed, density=density, pressure_coefficient=cooling.ram_coefficient
+        )
+    )
+    if not behind_fan:
+        return ram, np.zeros_like(ram), np.ones_like(ram)
+    turning = _fan_turning(radiator, duty.engine_speed)
+    pressure = np.zeros_like(ram) if radiator.fan == "none" else radiator.fan_pressure * turning**2
+    return ram, pressure, radiator.fan_flow * turning
 
 
 def _fan_turning(radiator: Radiator, engine_speed: Values) -> Values:

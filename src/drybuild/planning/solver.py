@@ -180,7 +180,7 @@ class _Model:
 
     def finish(self, tails: Mapping[str, tuple[Piece, ...]]) -> None:
         """Make the end of everything least."""
-        length = self.cp.new_int_var(0, 2 * self.horizon, "length")
+        length = self.cp.new_int_var(0, self.horizon, "length")
         for name in self.tasks:
             self._after(length, name, tails.get(name, ()))
         self.cp.minimize(length)

@@ -17,7 +17,6 @@ from drybuild.physics.envelope.gaps import (
     Wander,
     least_gaps,
     outline_distance,
-    surely,
 )
 from drybuild.physics.envelope.obstacles import Obstacle, block, cloud, polar_sheet, rod
 from drybuild.physics.envelope.outline import convex_hull, growth_at_speed, tyre_outline
@@ -100,7 +99,7 @@ def wall(y: float, low: float = -0.4, high: float = 0.4) -> Obstacle:
 
 def gap(path: WheelPath, obstacle: Obstacle, outline: np.ndarray) -> Gap:
     made = room(path=path, obstacles=[obstacle], middle=0.24)
-    return least_gaps(room=made, fitted=fitted(outline), wander=surely(path.travel.size))[0]
+    return least_gaps(room=made, fitted=fitted(outline), wander=Wander.none(path.travel.size))[0]
 
 
 @pytest.mark.parametrize(("size", "diameter"), DIAMETERS)

@@ -10,7 +10,7 @@ import pytest
 import trimesh
 from scipy.spatial.transform import Rotation
 
-from drybuild.physics.envelope.gaps import Fitted, Gap, least_gaps, surely
+from drybuild.physics.envelope.gaps import Fitted, Gap, Wander, least_gaps
 from drybuild.physics.envelope.obstacles import rod
 from drybuild.physics.envelope.outline import tyre_outline
 from drybuild.physics.envelope.path import guided_path
@@ -44,7 +44,7 @@ def wheel(barrel: Pieces = WELL) -> Fitted:
 
 
 def gap(seen: Room, fitted: Fitted) -> Gap:
-    return least_gaps(room=seen, fitted=fitted, wander=surely(seen.path.travel.size))[0]
+    return least_gaps(room=seen, fitted=fitted, wander=Wander.none(seen.path.travel.size))[0]
 
 
 def turned(corners: np.ndarray) -> fcl.CollisionObject:
@@ -81,7 +81,7 @@ def test_a_rod_inside_the_wheel_is_as_far_as_a_collision_library_says(case: str)
     found = least_gaps(
         room=room(path=path, obstacles=[bar], middle=0.24),
         fitted=wheel(),
-        wander=surely(path.travel.size),
+        wander=Wander.none(path.travel.size),
     )[0]
     along = np.subtract(high, low)
     turn, _ = Rotation.align_vectors([along], [[0.0, 0.0, 1.0]])
@@ -114,7 +114,8 @@ def test_a_measured_barrel_gives_the_room_that_it_has() -> None:
     bare = gap(seen, wheel(barrel)).values[0]
     assert bare == pytest.approx(0.180 - 0.158 - 0.012, abs=1e-5)
     assert (
-        least_gaps(room=seen, fitted=wheel(), wander=surely(path.travel.size))[0].values[0] < 0.0
+        least_gaps(room=seen, fitted=wheel(), wander=Wander.none(path.travel.size))[0].values[0]
+        < 0.0
     )  # the well over it
 
 

@@ -17,7 +17,7 @@ from drybuild.quantities.suspension_linkage import hardpoints_of, linkage_of
 
 if TYPE_CHECKING:
     from drybuild.physics.linkage.layouts import Linkage, Swept
-    from drybuild.physics.linkage.solver import Stop
+    from drybuild.physics.linkage.motion import Stop
 
 PLACES = 8
 """Positions on each side of straight ahead."""

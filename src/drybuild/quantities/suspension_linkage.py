@@ -72,7 +72,7 @@ def linkage_travel(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled:
           source="dixon-suspension", shown="deg/m")  # fmt: skip
 def camber_gain(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled:
     """Return the slope at standing height; a rigid axle has none while it stays level."""
-    return _each(front_linkage, rear_linkage, lambda one: -_standing(one.left.camber_rate))
+    return _each(front_linkage, rear_linkage, lambda one: -_standing(one.standing.left.camber_rate))
 
 
 @quantity("rad", "Camber at full bump, to the body", per="axle", source="dixon-suspension",
@@ -102,7 +102,7 @@ def camber_in_roll(front_rolling: Linkages, rear_rolling: Linkages) -> Labelled:
           source="dixon-suspension", shown="deg/m")  # fmt: skip
 def bump_steer(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled:
     """Return the slope at standing height, front edge inward positive."""
-    return _each(front_linkage, rear_linkage, lambda one: _standing(one.left.toe_in_rate))
+    return _each(front_linkage, rear_linkage, lambda one: _standing(one.standing.left.toe_in_rate))
 
 
 @quantity("rad", "Greatest toe change over the travel", per="axle", source="dixon-suspension",
@@ -121,7 +121,7 @@ def toe_change(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled:
           shown="deg/m")  # fmt: skip
 def caster_change(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled:
     """Return the turn of the wheel's carrier seen from the side, top rearward positive."""
-    return _each(front_linkage, rear_linkage, lambda one: _standing(one.left.caster_rate))
+    return _each(front_linkage, rear_linkage, lambda one: _standing(one.standing.left.caster_rate))
 
 
 @quantity("m", "Greatest sideways scrub of the contact over the travel", per="axle",
@@ -151,7 +151,9 @@ def wheel_recession(front_linkage: Linkages, rear_linkage: Linkages) -> Labelled
           source="dixon-suspension", shown="mm")  # fmt: skip
 def linkage_roll_centre(front_rolling: Linkages, rear_rolling: Linkages) -> Labelled:
     """Return the height standing; of an axle, where its roll axis passes its middle."""
-    return _each(front_rolling, rear_rolling, lambda one: _standing(one.left.roll_centre_height))
+    return _each(
+        front_rolling, rear_rolling, lambda one: _standing(one.standing.left.roll_centre_height)
+    )
 
 
 @quantity("m", "Roll centre over the road at full bump", per="axle", source="dixon-suspension",
@@ -183,7 +185,7 @@ def anti_dive(
     front_rolling: Linkages, front_brake_share: Values, wheelbase: Values, cg_height: Values
 ) -> Values:
     """Take the contact's path with the brakes at the wheels."""
-    slope = _standing(_given(front_rolling, FRONT).left.contact_path_slope)
+    slope = _standing(_given(front_rolling, FRONT).standing.left.contact_path_slope)
     return np.asarray(
         physics.anti_dive(
             path_slope=slope, brake_share=front_brake_share, wheelbase=wheelbase,
@@ -198,7 +200,7 @@ def anti_lift(
     rear_rolling: Linkages, front_brake_share: Values, wheelbase: Values, cg_height: Values
 ) -> Values:
     """Take the contact's path with the brakes at the wheels."""
-    slope = _standing(_given(rear_rolling, REAR).left.contact_path_slope)
+    slope = _standing(_given(rear_rolling, REAR).standing.left.contact_path_slope)
     return np.asarray(
         physics.anti_lift(
             path_slope=slope, brake_share=1.0 - front_brake_share, wheelbase=wheelbase,
@@ -216,7 +218,7 @@ def anti_squat(
     cg_height: Values,
 ) -> Values:
     """Take the contact's path where the final drive rides on the axle, else the wheel centre's."""
-    wheel = _given(rear_rolling, REAR).left
+    wheel = _given(rear_rolling, REAR).standing.left
     on_axle = suspension_layouts[REAR].carries_final_drive
     slope = _standing(wheel.contact_path_slope if on_axle else wheel.centre_path_slope)
     return np.asarray(
@@ -229,21 +231,22 @@ def linkage_ratios(front_linkage: Linkages, rear_linkage: Linkages) -> dict[str,
     """Return travel over wheel travel of each axle's spring, damper and bar, as far as given."""
     found: dict[str, Labelled] = {"spring": {}, "damper": {}, "bar": {}, "spring slope": {}}
     for axle, one in {**front_linkage, **rear_linkage}.items():
-        for kind in ("spring", "damper"):
-            strut = one.strut(kind)
-            if strut is not None:
-                ratio = np.abs(strut.motion_ratio)
-                found[kind][axle] = _standing(ratio)
-                if kind == "spring":
-                    found["spring slope"][axle] = _slope(one, ratio)
-        if one.bar is not None:
-            found["bar"][axle] = _standing(one.bar.motion_ratio)
+        near = one.near_standing
+        spring, damper, bar = near.strut("spring"), near.strut("damper"), near.bar
+        if spring is not None:
+            ratio = np.abs(spring.motion_ratio)
+            found["spring"][axle] = _standing(ratio)
+            found["spring slope"][axle] = _slope(near, ratio)
+        if damper is not None:
+            found["damper"][axle] = _standing(np.abs(damper.motion_ratio))
+        if bar is not None:
+            found["bar"][axle] = _standing(bar.motion_ratio)
     return found
 
 
 def spring_ratio_of(found: Linkages, axle: str) -> Values | None:
     """Return the spring's travel over wheel travel by an axle's hardpoints; None without them."""
-    strut = found[axle].strut("spring") if axle in found else None
+    strut = found[axle].standing.strut("spring") if axle in found else None
     return None if strut is None else _standing(np.abs(strut.motion_ratio))
 
 
@@ -259,7 +262,7 @@ def linkage_roll(
     """
     found: dict[str, Labelled] = {"centre": {}, "lean": {}, "steer": {}}
     for axle, one in {**front_rolling, **rear_rolling}.items():
-        wheel, sense = one.left, -1.0 if axle == FRONT else 1.0
+        wheel, sense = one.standing.left, -1.0 if axle == FRONT else 1.0
         found["centre"][axle] = _standing(wheel.roll_centre_height)
         if one.motion.mechanism.drives > 1 and not one.motion.mechanism.twisting:
             found["steer"][axle] = -sense * _standing(wheel.roll_axis_slope)
@@ -280,7 +283,7 @@ def steering_axis(front_suspension: FrontSuspension, front_rolling: Linkages) ->
             "scrub": front_suspension.scrub_radius,
             "trail": front_suspension.mechanical_trail,
         }
-    wheel = front_rolling[FRONT].left
+    wheel = front_rolling[FRONT].standing.left
     return {
         "caster": _standing(wheel.caster),
         "inclination": _standing(wheel.kingpin_inclination),
@@ -407,14 +410,14 @@ def _given(found: Linkages, axle: str) -> Swept:
 
 
 def _standing(values: Array) -> Values:
-    return known(values[PLACES, 0, 0])
+    """Return what is known at the middle of a few travels."""
+    return known(values[values.shape[0] // 2, 0, 0])
 
 
-def _slope(swept: Swept, values: Array) -> Values:
+def _slope(near: Swept, values: Array) -> Values:
     """Return the slope over bump at standing height: of both neighbours, or of the one reached."""
-    travel = swept.motion.travel
-    before, now, after = (values[PLACES + step, 0, 0] for step in (-1, 0, 1))
-    down, up = travel[PLACES] - travel[PLACES - 1], travel[PLACES + 1] - travel[PLACES]
+    before, now, after = (values[place, 0, 0] for place in range(3))
+    down, up = np.diff(near.motion.travel)
     slopes = ((after - before) / (up + down), (after - now) / up, (now - before) / down)
     found = slopes[0]
     for other in slopes[1:]:
@@ -443,7 +446,7 @@ def _centres(
     both = _some(front, rear)
     found: Labelled = {}
     for axle, one in both.items():
-        centre = work(one)[:, PLACES, 0, 0]
+        centre = work(one.standing)[:, 0, 0, 0]
         found[f"{axle} {across}"] = np.asarray(centre[0])
-        found[f"{axle} z"] = np.asarray(centre[1] - one.left.contact_height[PLACES, 0, 0])
+        found[f"{axle} z"] = np.asarray(centre[1] - one.standing.left.contact_height[0, 0, 0])
     return found

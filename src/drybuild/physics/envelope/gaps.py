@@ -102,11 +102,11 @@ class Wander:
         """Standard deviation of each."""
         return np.asarray(self.error.std(axis=-1))
 
-
-def surely(positions: int) -> Wander:
-    """Return that a path is surely known."""
-    none = np.zeros((0, 3, positions))
-    return Wander(drift=Drift(centre=none, spin=none), error=np.zeros((0, 1)))
+    @staticmethod
+    def none(positions: int) -> Wander:
+        """Return that a path of so many positions is surely known."""
+        still = np.zeros((0, 3, positions))
+        return Wander(drift=Drift(centre=still, spin=still), error=np.zeros((0, 1)))
 
 
 @dataclass(frozen=True, kw_only=True)

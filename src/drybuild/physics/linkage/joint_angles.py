@@ -14,8 +14,8 @@ import numpy.typing as npt
 
 from drybuild.physics.linkage.joints import Constraint, Link, Shared, Slider
 from drybuild.physics.linkage.mechanism import Arm, Mechanism
+from drybuild.physics.linkage.motion import Motion
 from drybuild.physics.linkage.pose import BODY, Pose
-from drybuild.physics.linkage.solver import Motion
 from drybuild.physics.linkage.vectors import Array, cross, dot, rotation, turned, unit
 
 UP = np.array([0.0, 0.0, 1.0])[:, np.newaxis, np.newaxis]

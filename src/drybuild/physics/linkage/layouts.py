@@ -26,8 +26,9 @@ from drybuild.physics.linkage import (
 from drybuild.physics.linkage.joints import Link, Rack
 from drybuild.physics.linkage.layout import Layout, Points, Setting, shaped
 from drybuild.physics.linkage.mechanism import Mechanism
+from drybuild.physics.linkage.motion import Motion
 from drybuild.physics.linkage.rods import Rod, moving_links, rods_at
-from drybuild.physics.linkage.solver import Motion, sweep
+from drybuild.physics.linkage.solver import sweep
 from drybuild.physics.linkage.springs import BarEnd, Rocker, Strut
 from drybuild.physics.linkage.vectors import Array
 from drybuild.physics.linkage.wheels import WheelMotion
@@ -94,6 +95,20 @@ class Swept:
             linkage=replace(self.linkage, mechanism=mechanism),
             motion=replace(self.motion, mechanism=mechanism),
         )
+
+    @cached_property
+    def standing(self) -> Swept:
+        """Itself at the travel nearest to none alone."""
+        return self._around(0)
+
+    @cached_property
+    def near_standing(self) -> Swept:
+        """Itself there and one position to each side, which slopes are taken over."""
+        return self._around(1)
+
+    def _around(self, places: int) -> Swept:
+        middle = int(np.argmin(np.abs(self.motion.travel)))
+        return replace(self, motion=self.motion.at(middle + np.arange(-places, places + 1)))
 
     @cached_property
     def left(self) -> WheelMotion:

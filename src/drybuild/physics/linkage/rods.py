@@ -17,8 +17,8 @@ from drybuild.physics.linkage.joints import (
     Shared,
     Slider,
 )
+from drybuild.physics.linkage.motion import Motion
 from drybuild.physics.linkage.pose import BODY, Pose
-from drybuild.physics.linkage.solver import Motion
 from drybuild.physics.linkage.vectors import Array
 
 

@@ -8,8 +8,7 @@ samples start from the nominal's positions instead (`near`); those that do not c
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import replace
 from typing import TypeAlias
 
 import numpy as np
@@ -17,10 +16,12 @@ import numpy.typing as npt
 
 from drybuild.errors import InputError
 from drybuild.keeping import Known, content_name
-from drybuild.physics.linkage.joints import ROLL, STEER, TRAVEL, Link
+from drybuild.physics.linkage.joints import ROLL, STEER, TRAVEL
+from drybuild.physics.linkage.matrices import condition, inverted, squared
 from drybuild.physics.linkage.mechanism import Mechanism
+from drybuild.physics.linkage.motion import Derivative, Motion, Stop
 from drybuild.physics.linkage.near import picked, poses_near
-from drybuild.physics.linkage.pose import BODY, Pose
+from drybuild.physics.linkage.pose import Pose
 from drybuild.physics.linkage.vectors import Array
 
 CLOSED = 1e-11
@@ -39,97 +40,6 @@ TURNS = 12
 """Newton steps at most."""
 FEW = 8
 """So many samples are marched outright."""
-
-
-class Derivative:
-    """The inverse of the derivative at every position, made when it is first asked for."""
-
-    def __init__(
-        self,
-        mechanism: Mechanism,
-        pose: Pose,
-        inputs: Mapping[str, Array],
-        good: npt.NDArray[np.bool_],
-    ) -> None:
-        self._mechanism, self._pose = mechanism, pose
-        self._inputs, self._good = inputs, good
-
-    @cached_property
-    def inverse(self) -> Array:
-        """(unknowns, constraints, positions, samples); nan where there is no solution."""
-        square = _squared(self._mechanism.matrix(self._pose, self._inputs), self._good)
-        found = np.moveaxis(_inverted(square), (-2, -1), (0, 1))
-        return np.where(self._good, found, np.nan)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Stop:
-    """Why a mechanism cannot take a position."""
-
-    mechanism: Mechanism
-    near: Pose
-    """The last position before it."""
-    travel: float
-    steer: float
-    roll: float
-    steering: bool
-    """Whether the steering was moved towards it."""
-
-    @cached_property
-    def part(self) -> str:
-        """The link or joint that does not close; looked for when it is first asked for."""
-        inputs = {TRAVEL: self.travel, STEER: self.steer, ROLL: self.roll}
-        here = {name: np.array([[value]]) for name, value in inputs.items()}
-        return _furthest(self.mechanism, self.near, here, steering=self.steering)
-
-    def __str__(self) -> str:
-        where = [f"{self.travel * 1e3:+.0f} mm travel"]
-        if self.steer:
-            where.append(f"{self.steer:+.3g} steer")
-        if self.roll:
-            where.append(f"{np.degrees(self.roll):+.1f} deg roll")
-        return f"the {self.part} does not reach at {', '.join(where)}"
-
-
-@dataclass(frozen=True, kw_only=True)
-class Motion:
-    """Poses of a mechanism over a grid: position = (travel, steer, roll) in that order, flat."""
-
-    mechanism: Mechanism
-    travel: Array
-    steer: Array
-    roll: Array
-    pose: Pose
-    derivative: Derivative
-    """Of the gaps by the unknowns."""
-    residual: Array
-    """Greatest gap, (positions, samples); nan where there is no solution [m]."""
-    stop: Stop | None
-    """The first position that the nominal cannot take, nearest to design; None when all are."""
-
-    @property
-    def inverse(self) -> Array:
-        """Of the derivative, (unknowns, constraints, positions, samples)."""
-        return self.derivative.inverse
-
-    @property
-    def shape(self) -> tuple[int, int, int, int]:
-        """Travel, steer, roll, samples."""
-        sizes = (self.travel.size, self.steer.size, self.roll.size)
-        return (sizes[0], sizes[1], sizes[2], self.residual.shape[-1])
-
-    def grid(self, values: Array) -> Array:
-        """Return values by position as (..., travel, steer, roll, samples)."""
-        return values.reshape(*values.shape[:-2], *self.shape[:3], values.shape[-1])
-
-    def rates(self, name: str) -> Array:
-        """Return the rates of the unknowns while one constraint's gap opens by one a second."""
-        place = [one.name for one in self.mechanism.constraints].index(name)
-        return self.inverse[:, place]
-
-    def drive_rates(self) -> Array:
-        """Return the rates per drive, (unknowns, drives, positions, samples)."""
-        return self.inverse[:, -self.mechanism.drives :]
 
 
 def sweep(*, mechanism: Mechanism, travel: Array, steer: Array, roll: Array) -> Motion:
@@ -255,8 +165,8 @@ class _March:
         self.inverse = self._inverse(self.pose, self.inputs)
         self.stop: Stop | None = None
         self.spreading = ""
-        condition = _condition(mechanism.matrix(self.pose, self.inputs), self.inverse)
-        if not condition[0, 0] > SINGULAR:
+        matrix = mechanism.matrix(self.pose, self.inputs)
+        if not condition(matrix=matrix, inverse=self.inverse)[0, 0] > SINGULAR:
             part = _weakest(mechanism, self.pose, self.inputs)
             raise InputError(
                 f"the {part} does not hold the {mechanism.layout} in its design position: "
@@ -370,19 +280,19 @@ class _March:
         return np.asarray(np.abs(gaps).max(axis=0))
 
     def _inverse(self, pose: Pose, inputs: Mapping[str, Array]) -> Array:
-        found = _inverted(self._square(pose, inputs))
+        found = inverted(matrices=self._square(pose, inputs))
         return np.ascontiguousarray(np.moveaxis(found, (-2, -1), (0, 1)))
 
     def _renew(
         self, wanted: npt.NDArray[np.bool_], pose: Pose, inputs: Mapping[str, Array]
     ) -> None:
         """Make the inverse anew for the few that the last one does not serve."""
-        found = _inverted(self._square(pose, inputs)[wanted])
+        found = inverted(matrices=self._square(pose, inputs)[wanted])
         self.inverse[:, :, wanted] = np.moveaxis(found, (-2, -1), (0, 1))
 
     def _square(self, pose: Pose, inputs: Mapping[str, Array]) -> Array:
         """Return the derivative as a stack of matrices; the unit matrix for what is lost."""
-        return _squared(self.mechanism.matrix(pose, inputs), self.alive)
+        return squared(matrix=self.mechanism.matrix(pose, inputs), good=self.alive)
 
     def motion(self, grid: dict[str, Array]) -> Motion:
         """Return the result, with the derivative made anew at every final position.
@@ -391,7 +301,7 @@ class _March:
         """
         self.inverse = self._inverse(self.pose, self.inputs)
         matrix = self.mechanism.matrix(self.pose, self.inputs)
-        held = _condition(matrix, self.inverse) > SINGULAR
+        held = condition(matrix=matrix, inverse=self.inverse) > SINGULAR
         good = self.alive & held
         residual = self._worst(self.mechanism.gaps(self.pose, self.inputs))
         return Motion(
@@ -404,21 +314,6 @@ class _March:
             residual=np.where(good, residual, np.nan),
             stop=self.stop,
         )
-
-
-def _squared(matrix: Array, good: npt.NDArray[np.bool_]) -> Array:
-    """Return derivatives as a stack of matrices; the unit matrix for what is lost."""
-    found = np.moveaxis(matrix, (0, 1), (-2, -1)).copy()
-    bad = ~np.isfinite(found).all(axis=(-2, -1)) | ~good
-    found[bad] = np.eye(found.shape[-1])
-    return found
-
-
-def _inverted(matrices: Array) -> Array:
-    try:
-        return np.asarray(np.linalg.inv(matrices))
-    except np.linalg.LinAlgError:
-        return np.asarray(np.linalg.pinv(matrices))
 
 
 def _kept(step: Array, strayed: Array, limit: float) -> Array:
@@ -435,13 +330,6 @@ def _where(good: npt.NDArray[np.bool_], new: Pose, old: Pose) -> Pose:
         turn=np.where(good, new.turn, old.turn),
         angles=np.where(good, new.angles, old.angles),
     )
-
-
-def _condition(matrix: Array, inverse: Array) -> Array:
-    """Return the inverse of the condition number, in the Frobenius norm."""
-    with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
-        norms = np.sqrt((matrix**2).sum(axis=(0, 1)) * (inverse**2).sum(axis=(0, 1)))
-        return np.asarray(1.0 / norms)
 
 
 def _outward(values: Array, longest: float) -> Array:
@@ -463,28 +351,3 @@ def _weakest(mechanism: Mechanism, pose: Pose, inputs: Mapping[str, Array]) -> s
     held = len(mechanism.constraints) - mechanism.drives
     shares = np.abs(np.linalg.svd(matrix)[0][:held, -1])
     return mechanism.constraints[int(np.argmax(shares))].name
-
-
-def _furthest(
-    mechanism: Mechanism, start: Pose, inputs: Mapping[str, Array], *, steering: bool
-) -> str:
-    """Name the constraint that stays furthest from closing in the best that can be done.
-
-    While steering, only rods that the steering moves are named.
-    """
-    pose, held = start, len(mechanism.constraints) - mechanism.drives
-    for _ in range(60):
-        gaps = mechanism.gaps(pose, inputs)[:, 0, 0]
-        matrix = mechanism.matrix(pose, inputs)[:, :, 0, 0]
-        matrix[held:] *= 100.0  # the drive is what is asked; the links are what gives
-        gaps[held:] *= 100.0
-        damped = matrix.T @ matrix + 1e-4 * np.eye(matrix.shape[1])
-        step = -np.linalg.solve(damped, matrix.T @ gaps)
-        longest = np.abs(step).max()
-        pose = pose.moved(step[:, np.newaxis, np.newaxis] * min(1.0, 0.02 / max(longest, 1e-12)))
-    gaps = np.abs(mechanism.gaps(pose, inputs)[:held, 0, 0])
-    parts = mechanism.constraints[:held]
-    rods = [isinstance(one, Link) and (one.drive is not None or one.frame > BODY) for one in parts]
-    if steering and any(rods):
-        gaps = np.where(rods, gaps, -1.0)
-    return parts[int(np.argmax(gaps))].name

@@ -8,8 +8,8 @@ import numpy as np
 
 from drybuild.physics.linkage.crank import carried_round, crank_angle
 from drybuild.physics.linkage.mechanism import Arm
+from drybuild.physics.linkage.motion import Motion
 from drybuild.physics.linkage.pose import BODY
-from drybuild.physics.linkage.solver import Motion
 from drybuild.physics.linkage.vectors import Array, cross, dot, unit
 
 

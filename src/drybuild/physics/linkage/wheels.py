@@ -20,7 +20,7 @@ from functools import cached_property
 import numpy as np
 
 from drybuild.physics.linkage.mechanism import Mount
-from drybuild.physics.linkage.solver import Motion
+from drybuild.physics.linkage.motion import Motion
 from drybuild.physics.linkage.vectors import Array, cross, dot, unit
 
 UP = np.array([0.0, 0.0, 1.0])[:, np.newaxis, np.newaxis]

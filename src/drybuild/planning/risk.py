@@ -74,7 +74,7 @@ class Driver:
 def drivers(outcome: Outcome) -> tuple[Driver, ...]:
     """Return what drives the end, the strongest first."""
     finish, cost = outcome.finish_day[1:], outcome.cost[1:]
-    ranks = _ranks(finish)
+    ranks = _ranked(finish)[0]
     found = [
         _driver(name, kind, values[1:], finish, cost, ranks)
         for name, kind, values in _inputs(outcome)
@@ -86,9 +86,10 @@ def drivers(outcome: Outcome) -> tuple[Driver, ...]:
 def _driver(
     name: str, kind: str, values: Array, finish: Array, cost: Array, finish_ranks: Array
 ) -> Driver:
-    bad = values > 0.0 if kind == "discovery" else values > np.median(values)
+    ranks, median = _ranked(values)
+    bad = values > 0.0 if kind == "discovery" else values > median
     if kind == "hours kept":
-        bad = values < np.median(values)
+        bad = values < median
     share = float(bad.mean())
     whole = share in (0.0, 1.0)
     return Driver(
@@ -97,7 +98,7 @@ def _driver(
         days=0.0 if whole else float(finish[bad].mean() - finish[~bad].mean()),
         money=0.0 if whole else float(cost[bad].mean() - cost[~bad].mean()),
         odds=share,
-        rank_correlation=float(np.corrcoef(_ranks(values), finish_ranks)[0, 1]),
+        rank_correlation=_correlation(ranks, finish_ranks),
     )
 
 
@@ -115,12 +116,21 @@ def _inputs(outcome: Outcome) -> Iterator[tuple[str, str, Array]]:
     yield "hours a week", "hours kept", draws.hours_kept
 
 
-def _ranks(values: Array) -> Array:
-    """Return ranks; equal values share their mean rank."""
-    _, inverse, counts = np.unique(values, return_inverse=True, return_counts=True)
-    top = np.cumsum(counts)
-    middle: Array = (top - 0.5 * (counts - 1.0))[inverse]
-    return middle
+def _ranked(values: Array) -> tuple[Array, float]:
+    """Return ranks about their mean, where equal values share theirs, and the median."""
+    order = values.argsort()
+    rising = values[order]
+    edges = np.flatnonzero(rising[1:] != rising[:-1]) + 1
+    first, behind = np.append(0, edges), np.append(edges, values.size)
+    ranks = np.empty(values.size)
+    ranks[order] = (0.5 * (first + behind - values.size)).repeat(behind - first)
+    middle = values.size // 2
+    return ranks, float(0.5 * (rising[middle] + rising[-middle - 1]))
+
+
+def _correlation(one: Array, other: Array) -> float:
+    """Return the correlation of two rows whose means are zero."""
+    return float(one @ other / np.sqrt((one @ one) * (other @ other)))
 
 
 @dataclass(frozen=True, kw_only=True)

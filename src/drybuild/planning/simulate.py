@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -54,19 +55,19 @@ class Outcome:
         """When what follows each node may begin."""
         return self.end_day + self.work.cure_days + self.work.away_days
 
-    @property
+    @cached_property
     def finish_day(self) -> Array:
         """When everything is done."""
         finish: Array = self.out_day.max(axis=0, initial=0.0)
         return finish
 
-    @property
+    @cached_property
     def cost(self) -> Array:
         """All money: jobs, repairs and parts."""
         total: Array = self.work.cost.sum(axis=0) + self.draws.price.sum(axis=0)
         return total
 
-    @property
+    @cached_property
     def hours(self) -> Array:
         """All of the owner's hours."""
         total: Array = self.work.hours.sum(axis=0)

@@ -85,6 +85,48 @@ def test_settling_is_shown_stopped_and_gone_on_with(slow_bench):
     assert _until(slow_bench, lambda one: one["tasks"] and one["tasks"][0]["standing"] == "running")
 
 
+def test_judging_that_fails_is_told_and_the_next_change_tries_again(
+    open_bench, monkeypatch, caplog
+):
+    from drybuild.checks.verdicts import judge  # noqa: PLC0415  patched here
+
+    def fail(*words, doubts=True, **more):
+        if doubts:
+            raise ZeroDivisionError("a fault of ours")
+        return judge(*words, doubts=doubts, **more)  # the first look
+
+    open_bench.desk.wait()
+    with monkeypatch.context() as patch:
+        patch.setattr("drybuild.workbench.desk.judge", fail)
+        open_bench.post("/pick", system="engine", option="larger", was="original", here="/")
+        told = open_bench.client.get("/state?settle&version=2").json()
+    assert (told["settled"], told["tasks"][0]["standing"]) == (False, "failed")
+    page = open_bench.client.get("/verdicts").text
+    assert "judging the rest failed, the terminal says why" in page
+    assert "Try again" in page
+    assert "a fault of ours" in caplog.text
+    open_bench.post("/pick", system="engine", option="original", was="larger", here="/")
+    told = open_bench.client.get("/state?settle&version=3").json()
+    assert told["settled"] is True
+    assert "failed" not in {one["standing"] for one in told["tasks"]}
+
+
+def test_options_that_cannot_be_tabulated_are_told_and_tried_again(tmp_path, monkeypatch, caplog):
+    def fail(*words, **more):
+        raise ZeroDivisionError("a fault of ours")
+
+    with monkeypatch.context() as patch:
+        patch.setattr("drybuild.session.Session.ready_to_choose", fail)
+        with bench(tmp_path) as found:
+            found.desk.wait()
+            told = found.client.get("/state?choices&version=1").json()
+            assert [one["standing"] for one in told["tasks"]] == ["failed"]
+            assert "a fault of ours" in caplog.text
+            patch.undo()
+            found.post("/go-on", task="choices", here="/choices")
+            assert found.client.get("/state?choices&version=1").json()["choices"] is True
+
+
 def test_the_book_is_begun_shown_and_stopped(tmp_path):
     with bench(tmp_path) as found:
         found.post("/book/make", here="/book")

@@ -35,4 +35,4 @@ def apart(desk: Desk, *, queued: bool = False) -> Iterator[Session]:
 
 def ready(desk: Desk) -> bool:
     """Whether what is shown is worth drawing: settled, or as settled as the person wants it."""
-    return desk.settled or desk.tasks.stopped("verdicts")
+    return desk.settled or desk.tasks.rests("verdicts")

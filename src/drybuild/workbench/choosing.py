@@ -6,6 +6,7 @@ here they are found again. So no page waits for it, and its memory goes with it.
 
 from __future__ import annotations
 
+import logging
 import threading
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,9 +15,10 @@ from drybuild.options.chooser import Chooser, Conflict, State
 from drybuild.session import Session
 from drybuild.workbench.beside import Beside
 from drybuild.workbench.door import Door
-from drybuild.workbench.memory import give_back_memory
+from drybuild.workbench.memory import look_through
 from drybuild.workbench.tasks import Stopped, Tasks
 
+LOG = logging.getLogger(__name__)
 FEW = 40
 """Up to so many options are tabulated here: a second process would take longer to start."""
 
@@ -53,6 +55,7 @@ class Choosing:
         """Get ready for a settled session; what is still right of the last one is kept."""
         with self._changed:
             self._wanted, self._alike = session, None  # lets go of what it was before
+            self.tasks.try_again("choices")
             if "chooser" in vars(session) and self._ready is not None:
                 self._ready = session
             now = self._working_on
@@ -82,7 +85,7 @@ class Choosing:
             self._changed.wait_for(
                 lambda: (
                     (self._ready is not None and self._right_for(session, self._ready))
-                    or self.tasks.stopped("choices")
+                    or self.tasks.rests("choices")
                 ),
                 timeout=patience,
             )
@@ -107,7 +110,7 @@ class Choosing:
             self._changed.notify_all()
 
     def _has_work(self) -> bool:
-        return self._wanted is not self._ready and not self.tasks.stopped("choices")
+        return self._wanted is not self._ready and not self.tasks.rests("choices")
 
     def _work(self) -> None:
         while True:
@@ -121,9 +124,15 @@ class Choosing:
             try:
                 self._get_ready(session)
             except Stopped:
-                continue
-            finally:
                 self.tasks.end("choices")
+                continue
+            except Exception:  # our own fault: the page tells it, and the next change tries again
+                LOG.exception("What goes together could not be worked out.")
+                self.tasks.end("choices", "failed")
+                with self._changed:
+                    self._changed.notify_all()
+                continue
+            self.tasks.end("choices")
             with self._changed:
                 self._ready = session
                 self._known = None
@@ -149,4 +158,4 @@ class Choosing:
             self._beside.run("drybuild.workbench.tabulating", self.place, samples, told=told)
         between()
         session.ready_to_choose(between, told)
-        give_back_memory()
+        look_through()

@@ -8,6 +8,7 @@ there.
 
 from __future__ import annotations
 
+import logging
 import threading
 import time
 from collections.abc import Callable
@@ -33,6 +34,7 @@ from drybuild.workbench.reviewing import Reviewing
 from drybuild.workbench.tasks import Stopped, Tasks
 
 T = TypeVar("T")
+LOG = logging.getLogger(__name__)
 QUICK = 100
 """Draws behind what is shown at once; settled verdicts have `SAMPLES`."""
 SLOW = "work_plan"
@@ -149,7 +151,7 @@ class Desk:
         ]
 
     def wait(self, version: int | None = None, patience: float = PATIENCE) -> Session:
-        """Return the session once it is settled; the quick one when patience or the work ends.
+        """Return the session once it is settled; the quick one where patience or the work ends.
 
         With a version, waiting also ends when the build is no longer at that version.
         """
@@ -158,7 +160,7 @@ class Desk:
                 lambda: (
                     self.settled
                     or (version is not None and self.version != version)
-                    or self.tasks.stopped("verdicts")
+                    or self.tasks.rests("verdicts")
                 ),
                 timeout=patience,
             )
@@ -246,15 +248,17 @@ class Desk:
                 if version != self.version:
                     continue
                 build, last = self.build, self._last
-            if last is not None and changed_paths(last.build, build) == frozenset():
-                session = last.renewed(build, back=False)
-            else:
-                session = Session(build, self.place, self.samples, self._quick.graph)
+            self.tasks.begin("verdicts", len(self._quick.checks))
             try:
-                self._work_out(session, version)
+                session = self._on_all_draws(build, last, version)
             except Stopped:
+                self.tasks.end("verdicts")
+                continue
+            except Exception:  # our own fault: the page tells it, and the next change tries again
+                self._failed(version)
                 continue
             with self._changed:
+                self.tasks.end("verdicts")
                 if version == self.version:
                     self._settled = self._last = session
                     self._changed.notify_all()
@@ -263,9 +267,16 @@ class Desk:
             give_back_memory()
 
     def _unsettled(self) -> bool:
-        return not self.settled and not self.tasks.stopped("verdicts")
+        return not self.settled and not self.tasks.rests("verdicts")
 
-    def _work_out(self, session: Session, version: int) -> None:
+    def _failed(self, version: int) -> None:
+        LOG.exception("The verdicts could not be settled; the first look stands.")
+        with self._changed:
+            if version == self.version:
+                self.tasks.end("verdicts", "failed")
+            self._changed.notify_all()
+
+    def _on_all_draws(self, build: Build, last: Session | None, version: int) -> Session:
         """Judge one check after the other, behind every request; stop when the build moved on."""
 
         def between() -> None:
@@ -273,9 +284,12 @@ class Desk:
                 raise Stopped
             self.lock.make_way()
 
+        if last is not None and changed_paths(last.build, build) == frozenset():
+            session = last.renewed(build, back=False)
+        else:
+            session = Session(build, self.place, self.samples, self._quick.graph)
         picks = session.build.assumed_picks()
         found = []
-        self.tasks.begin("verdicts", len(session.checks))
         session.evaluation.between = between
         try:
             for done, check in enumerate(session.checks):
@@ -284,8 +298,8 @@ class Desk:
                 found.append(judge(check, session.evaluation, picks=picks))
         finally:
             session.evaluation.between = None
-            self.tasks.end("verdicts")
         session.verdicts = session.ranked(one for one in found if not one.senseless)
+        return session
 
 
 def _asked_first(check: Check) -> tuple[bool, bool]:

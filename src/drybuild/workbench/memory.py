@@ -1,10 +1,17 @@
-"""Memory given back to the system: glibc keeps what was freed, for each thread, unless told."""
+"""Memory given back to the system: glibc keeps what was freed, for each thread, unless told.
+
+Python looks through everything that it holds for circles that nobody needs, again and again: a
+tenth of a second, in the middle of somebody's click. What is held for long is set apart from that;
+it is freed all the same when nobody holds it any more.
+"""
 
 from __future__ import annotations
 
 import contextlib
 import ctypes
+import gc
 import sys
+from functools import cache
 
 ARENAS = -8
 """``M_ARENA_MAX`` of glibc's malloc.h."""
@@ -16,12 +23,28 @@ def share_memory() -> None:
 
 
 def give_back_memory() -> None:
-    """Give what was freed back to the system."""
+    """Give what was freed back to the system; what is held now is no longer looked through."""
+    gc.freeze()
     _tell("malloc_trim", 0)
+
+
+def look_through() -> None:
+    """Free the circles that nobody needs, also among what was set apart."""
+    gc.unfreeze()
+    gc.collect()
+    give_back_memory()
 
 
 def _tell(what: str, *words: int) -> None:
     """Call glibc; another C library is let be."""
+    library = _library()
+    with contextlib.suppress(AttributeError):
+        getattr(library, what)(*words)
+
+
+@cache
+def _library() -> ctypes.CDLL | None:
     if sys.platform == "linux":
-        with contextlib.suppress(OSError, AttributeError):
-            getattr(ctypes.CDLL("libc.so.6"), what)(*words)
+        with contextlib.suppress(OSError):
+            return ctypes.CDLL("libc.so.6")
+    return None

@@ -77,6 +77,7 @@ STATIC = {
     "mark.svg": "image/svg+xml",
     "islands/bay.css": "text/css; charset=utf-8",
     "islands/bay.mjs": "text/javascript; charset=utf-8",
+    "islands/frame.mjs": "text/javascript; charset=utf-8",
     "islands/plots.mjs": "text/javascript; charset=utf-8",
     "islands/plots.css": "text/css; charset=utf-8",
 }
@@ -118,7 +119,8 @@ def frame(desk: Desk) -> dict[str, Any]:
         "version": desk.version,
         "settled": desk.settled,
         "stopped": desk.tasks.stopped("verdicts"),
-        "choices_stopped": desk.tasks.stopped("choices"),
+        "failed": desk.tasks.failed("verdicts"),
+        "choices_stopped": desk.tasks.rests("choices"),
         "tasks": desk.tasks.shown(),
         "counts": counts(verdicts),
         "waiting": len(desk.waiting()),

@@ -76,15 +76,19 @@ class Tasks:
 
     def stop(self, name: str) -> None:
         """Stop work that is running."""
-        self._turn(name, "running", "stopped")
+        self._turn(name, ("running",), "stopped")
 
     def go_on(self, name: str) -> None:
-        """Let work that was stopped begin again."""
-        self._turn(name, "stopped", "idle")
+        """Let work that was stopped, or failed, begin again."""
+        self._turn(name, ("stopped", "failed"), "idle")
 
-    def _turn(self, name: str, was: Standing, standing: Standing) -> None:
+    def try_again(self, name: str) -> None:
+        """Let work that failed begin again; what a person stopped stays so."""
+        self._turn(name, ("failed",), "idle")
+
+    def _turn(self, name: str, was: tuple[Standing, ...], standing: Standing) -> None:
         with self._lock:
-            if self._tasks[name].standing != was:
+            if self._tasks[name].standing not in was:
                 return
             self._tasks[name].standing = standing
         self._hooks.get(name, _nothing)()
@@ -92,6 +96,14 @@ class Tasks:
     def stopped(self, name: str) -> bool:
         """Whether the person stopped this work."""
         return self._tasks[name].standing == "stopped"
+
+    def failed(self, name: str) -> bool:
+        """Whether it came to a bad end."""
+        return self._tasks[name].standing == "failed"
+
+    def rests(self, name: str) -> bool:
+        """Whether it was stopped or failed: nobody works on it until it goes on."""
+        return self._tasks[name].standing in ("stopped", "failed")
 
     def running(self, name: str) -> bool:
         """Whether it is being done now."""
@@ -102,8 +114,8 @@ class Tasks:
         return self._tasks[name].standing
 
     def shown(self) -> list[Task]:
-        """Return what is worth a line: work that runs or was stopped."""
-        return [one for one in self._tasks.values() if one.standing in ("running", "stopped")]
+        """Return what is worth a line: work that runs, was stopped or failed."""
+        return [one for one in self._tasks.values() if one.standing != "idle"]
 
 
 def _nothing() -> None:

@@ -13,6 +13,7 @@ from tests.quantities.test_packaging import build
 from drybuild.checks.verdicts import State
 from drybuild.next_steps.placing import to_measure, where_to_measure
 from drybuild.options.chooser import Chooser
+from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import Question
 from drybuild.physics.placement.search import Found
 from drybuild.present.verdict_texts import failing_words
@@ -110,7 +111,7 @@ def test_places_are_kept_by_content(monkeypatch: pytest.MonkeyPatch) -> None:
     wrong = build(rock="10 mm").replace("nose: 120 mm", "nose: 35 mm")
     first: EnginePlace = evaluate(wrong).result("best_engine_place").value
 
-    def refuse(*, question: Question) -> Found:
+    def refuse(*, question: Question, near: Near) -> Found:
         raise AssertionError("searched again")
 
     monkeypatch.setattr(packaging_place, "best_place", refuse)

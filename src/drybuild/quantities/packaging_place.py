@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from drybuild.errors import DoesNotApply
+from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import Array, Limit, Question
 from drybuild.physics.placement.search import Found, best_place, place_at
 from drybuild.physics.solids.sampled import SampledGap, sampled_gaps
@@ -63,13 +64,13 @@ def best_engine_place(
     bay_gaps: dict[str, SampledGap],
 ) -> EnginePlace:
     """Return its place in the file where that will do, else the best that the search finds."""
-    question = engine_question
+    question, near = engine_question, Near(engine_question.scene)
     if question.scene is bay_scene and chance(bay_gaps) >= SURE:
-        found = place_at(question=question, at=question.start)
+        found = place_at(question=question, at=question.start, near=near)
         return EnginePlace(found=found, gaps=bay_gaps, moved=False)
-    found = kept_place(question, lambda one: best_place(question=one))
+    found = kept_place(question, near, lambda: best_place(question=question, near=near))
     pose = pose_with_spread(placed_engine.pose, found.spot.at)
-    gaps = sampled_gaps(scene=question.scene, pose=pose)
+    gaps = sampled_gaps(scene=question.scene, pose=pose, near=near)
     return EnginePlace(found=found, gaps=gaps, moved=True)
 
 

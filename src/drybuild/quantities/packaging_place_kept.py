@@ -15,6 +15,7 @@ from pathlib import Path
 import numpy as np
 
 from drybuild.keeping import program_name, usual_folder
+from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import Array, Question
 from drybuild.physics.placement.search import Found, place_at
 
@@ -25,13 +26,15 @@ PROBES = (0.0, 0.3, 0.5, 0.8, 1.0)
 """Shares of the bounds at which limits are looked at to tell questions apart."""
 
 
-def kept_place(question: Question, search: Callable[[Question], Found]) -> Found:
+def kept_place(question: Question, near: Near, search: Callable[[], Found]) -> Found:
     """Return the best place of a question: as kept, else as searched, and keep it.
 
     Parameters
     ----------
     question : Question
         The question; nominal readings count. [m]
+    near : Near
+        Its scene, made ready. [m]
     search : callable
         The search. [-]
 
@@ -39,8 +42,8 @@ def kept_place(question: Question, search: Callable[[Question], Found]) -> Found
     path = usual_folder() / FOLDER / f"{question_key(question)}.json"
     known = _read(path, AT)
     if known is not None and known.shape == (5,):
-        return place_at(question=question, at=known)
-    found = search(question)
+        return place_at(question=question, at=known, near=near)
+    found = search()
     _write(path, AT, found.spot.at)
     return found
 

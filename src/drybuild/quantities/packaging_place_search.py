@@ -173,14 +173,16 @@ def placement_of(
     say("looking for the best place")
     found = kept_place(
         question,
-        lambda one: best_place(question=one, near=near, between=lambda: say("climbing")),
+        near,
+        lambda: best_place(question=question, near=near, between=lambda: say("climbing")),
     )
     placed: PlacedEngine = evaluation.result("placed_engine", picks).value
-    best = _left_at(asked, placed, found)
-    now = _left_at(asked, placed, place_at(question=question, at=question.start, near=near))
+    best = _left_at(asked, near, placed, found)
+    there = place_at(question=question, at=question.start, near=near)
+    now = _left_at(asked, near, placed, there)
     if 0.0 < best.chance < SURE:
         say("looking for a surer place")
-        surer = _left_at(asked, placed, _surer(asked, near, best))
+        surer = _left_at(asked, near, placed, _surer(asked, near, best))
         best = max(best, surer, now, key=lambda one: (round(one.chance, 2), one.found.spot.worth))
     offered, ways, against = _alterations(evaluation, picks, best.found, say, alter=alter)
     option = evaluation.build.options["engine"][picks["engine"]]
@@ -225,9 +227,9 @@ class _Left:
         return _share(kept)
 
 
-def _left_at(asked: _Asked, placed: PlacedEngine, found: Found) -> _Left:
+def _left_at(asked: _Asked, near: Near, placed: PlacedEngine, found: Found) -> _Left:
     pose = pose_with_spread(placed.pose, found.spot.at)
-    gaps = sampled_gaps(scene=asked.question.scene, pose=pose)
+    gaps = sampled_gaps(scene=asked.question.scene, pose=pose, near=near)
     over = {one.limit.name: np.atleast_1d(one.over(found.spot.at, pose)) for one in asked.held}
     return _Left(found=found, gaps=gaps, margin=least_margin(gaps), over=over)
 
@@ -252,10 +254,13 @@ def _surer(asked: _Asked, near: Near, best: _Left) -> Found:
         scene=replace(scene, needed=needed),
         limits=tuple(map(guarded, asked.question.limits)),
     )
-    there = kept_place(careful, lambda one: place_at(
-        question=one,
-        at=climb(near=Near(one.scene), question=one, start=best.found.spot.at).at,
-    ))  # fmt: skip
+    off = Near(careful.scene)
+
+    def searched() -> Found:
+        spot = climb(near=off, question=careful, start=best.found.spot.at)
+        return place_at(question=careful, at=spot.at, near=off)
+
+    there = kept_place(careful, off, searched)
     found = place_at(question=asked.question, at=there.spot.at, near=near)
     return replace(found, tops=(found.spot.at, *best.found.tops))
 

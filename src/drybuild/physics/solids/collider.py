@@ -100,33 +100,43 @@ def sheet_items(*, name: str, sheet: Sheet) -> list[Item]:
     """
     import fcl  # noqa: PLC0415  as above
 
-    found = []
-    middles = sheet.points[sheet.triangles].mean(axis=1)
-    for cell in cells(middles=middles, most=CELL):
-        corners, places = np.unique(sheet.triangles[cell], return_inverse=True)
-        points = np.ascontiguousarray(sheet.points[corners])
-        triangles = places.reshape(-1, 3)
-        model = fcl.BVHModel()
-        model.beginModel(len(points), len(triangles))
-        model.addSubModel(points, triangles)
-        model.endModel()
-        inside = points[triangles]
-        # Corners, edges' middles and triangles' middles stand for the skin where it is inside.
-        seen = np.concatenate(
-            (points, inside.mean(axis=1), (inside + np.roll(inside, 1, axis=1)).reshape(-1, 3) / 2)
+    if sheet not in _SHEETS:
+        middles = sheet.points[sheet.triangles].mean(axis=1)
+        _SHEETS[sheet] = [_cell(sheet, one) for one in cells(middles=middles, most=CELL)]
+    none = np.zeros((0, 3))
+    return [
+        Item(
+            name=name,
+            points=points,
+            body=fcl.CollisionObject(model),
+            normals=none,
+            offsets=none[:, 0],
+            sheet=True,
         )
-        none = np.zeros((0, 3))
-        found.append(
-            Item(
-                name=name,
-                points=seen,
-                body=fcl.CollisionObject(model),
-                normals=none,
-                offsets=none[:, 0],
-                sheet=True,
-            )
-        )
-    return found
+        for points, model in _SHEETS[sheet]
+    ]
+
+
+_SHEETS: WeakKeyDictionary[Sheet, list[tuple[Array, Body]]] = WeakKeyDictionary()
+"""Likewise the cells of sheets: points that stand for the skin, and the library's model."""
+
+
+def _cell(sheet: Sheet, cell: Whole) -> tuple[Array, Body]:
+    import fcl  # noqa: PLC0415  as above
+
+    corners, places = np.unique(sheet.triangles[cell], return_inverse=True)
+    points = np.ascontiguousarray(sheet.points[corners])
+    triangles = places.reshape(-1, 3)
+    model = fcl.BVHModel()
+    model.beginModel(len(points), len(triangles))
+    model.addSubModel(points, triangles)
+    model.endModel()
+    inside = points[triangles]
+    # Corners, edges' middles and triangles' middles stand for the skin where it is inside.
+    seen = np.concatenate(
+        (points, inside.mean(axis=1), (inside + np.roll(inside, 1, axis=1)).reshape(-1, 3) / 2)
+    )
+    return seen, model
 
 
 def cells(*, middles: Array, most: int) -> list[Whole]:

@@ -25,7 +25,7 @@ from drybuild.physics.solids.collider import (
     sheet_items,
     way_out,
 )
-from drybuild.physics.solids.scene import Movement, Pose, Scene, joined, moved_by
+from drybuild.physics.solids.scene import Movement, Pose, Scene, moved_by
 from drybuild.physics.solids.shapes import Array, Solid, Whole
 
 Spot: TypeAlias = tuple[Array, Array]
@@ -141,6 +141,8 @@ class Nearest:
         self._columns = [
             one for j, solid in enumerate(scene.fixed) for one in self._column(j, solid)
         ]
+        self._row_at = {(i, k): item for item, i, k in self._rows}
+        self._column_at = {(one.solid, one.piece, one.position): one for one in self._columns}
         none = [np.zeros((0, 3))]
         self._points = [
             np.concatenate([item.points for item, of, _ in self._rows if of == i] or none)
@@ -151,11 +153,11 @@ class Nearest:
         self._of_row = np.array([i for _, i, _ in self._rows], dtype=int)
         self._of_column = np.array([one.solid for one in self._columns], dtype=int)
         self._low, self._high = self._boxes_of_columns()
-        self._need = np.array([[scene.needed(a, b) for b in scene.fixed] for a in scene.moving])
-        self._doubt = np.array(
-            [[_nominal(a.doubt) + _nominal(b.doubt) for b in scene.fixed] for a in scene.moving]
-        )
-        self._wanted = (self._need + self._doubt)[self._of_row][:, self._of_column]
+        self._need = [[float(scene.needed(a, b)) for b in scene.fixed] for a in scene.moving]
+        doubts = [_nominal(one.doubt) for one in scene.fixed]
+        self._doubt = [[_nominal(a.doubt) + one for one in doubts] for a in scene.moving]
+        wanted = np.array(self._need) + np.array(self._doubt)
+        self._wanted = wanted[self._of_row][:, self._of_column]
         self._positions = 1 + max(
             (len(m.positions) - 1 for m in map(self._movement, scene.moving) if m), default=0
         )
@@ -216,20 +218,21 @@ class Nearest:
             found += self._least(part, rows.tolist(), columns.tolist(), placed, keep, within)
         return [self._told(one, placed) for one in found]
 
-    def normals(self, place: Place, pose: Pose) -> Array:
-        """Return unit ways square to the faces of a contact's pieces, from fixed to moving."""
-        row = next(r for r, (_, i, k) in enumerate(self._rows) if (i, k) == place[:2])
-        own = joined(
-            first=_nominal_place(self._movement(self.scene.moving[place.moving]), place.moved),
-            second=(pose.nominal.turn, pose.nominal.shift),
-        )
-        found = [-(self._rows[row][0].normals @ own[0].T)]
-        found += [
-            one.item.normals @ one.spot[0].T
-            for one in self._columns
-            if (one.solid, one.piece, one.position) == place[3:]
-        ]
-        return np.concatenate(found)
+    def normals(self, place: Place, turn: Array) -> Array:
+        """Return unit ways square to the faces of a contact's pieces, from fixed to moving.
+
+        Parameters
+        ----------
+        place : Place
+            The contact. [-]
+        turn : array
+            Rotation of the pose, shape (3, 3). [-]
+
+        """
+        own = turn @ self._moved[place.moved][place.moving][0]
+        moving = self._row_at[place[:2]].normals @ own.T
+        fixed = self._column_at[place[3:]]
+        return np.concatenate((-moving, fixed.item.normals @ fixed.spot[0].T))
 
     def _least(
         self,
@@ -241,25 +244,27 @@ class Nearest:
         within: float,
     ) -> list[Asked]:
         best: dict[tuple[str, int, int], Asked] = {}
+        end = np.inf
         for bound, position, i, j in nearest_first(bounds):
-            known = sorted(one.margin for one in best.values())
-            if known:
-                last = known[keep - 1] if len(known) >= keep else np.inf
-                if bound >= min(last, known[0] + within) - FEW:
-                    break
+            if bound >= end - FEW:
+                break
             one = self._ask(position, rows[i], columns[j], placed)
             column = self._columns[one.column]
             name = (self._rows[one.row][0].name, column.solid, column.piece)
             if name not in best or one.margin < best[name].margin:
                 best[name] = one
+                if one.margin < end:
+                    known = sorted(each.margin for each in best.values())
+                    last = known[keep - 1] if len(known) >= keep else np.inf
+                    end = min(last, known[0] + within)
         ranked = sorted(best.values(), key=lambda one: one.margin)
         return [one for one in ranked if one.margin <= ranked[0].margin + within][:keep]
 
     def _bounds(self, pose: Pose) -> tuple[Array, _Placed]:
         """Return lower bounds of margins by position, row, column, and where the rows are put."""
-        own = (pose.nominal.turn, pose.nominal.shift)
+        own = pose.nominal.spot
         bounds = np.empty((self._positions, len(self._rows), len(self._columns)))
-        spots = [[joined(first=one, second=own) for one in moved] for moved in self._moved]
+        spots = [[_after(one, own) for one in moved] for moved in self._moved]
         for k, by_solid in enumerate(spots):
             low, high = self._boxes_of_rows(by_solid)
             gaps = np.maximum(self._low[None] - high[:, None], low[:, None] - self._high[None])
@@ -274,8 +279,8 @@ class Nearest:
         put(item=item, place=placed.place(position, i))
         spot = placed.spots[position][i]
         answer = ask(first=item, second=one.item, place=spot, other=one.spot)
-        gap = answer.gap - self._doubt[i, one.solid]
-        return Asked(float(gap - self._need[i, one.solid]), position, row, column, answer)
+        margin = answer.gap - self._doubt[i][one.solid] - self._need[i][one.solid]
+        return Asked(margin, position, row, column, answer)
 
     def _told(self, asked: Asked, placed: _Placed) -> Clearance:
         item, i, k = self._rows[asked.row]
@@ -292,8 +297,8 @@ class Nearest:
             fixed=fixed.name,
             piece=item.name,
             against=one.item.name,
-            gap=float(answer.gap - self._doubt[i, one.solid]),
-            need=float(self._need[i, one.solid]),
+            gap=answer.gap - self._doubt[i][one.solid],
+            need=self._need[i][one.solid],
             at_moving=answer.on_first,
             at_fixed=answer.on_second,
             normal=way_out(answer=answer, first=item, second=one.item, place=spot, other=one.spot),
@@ -414,6 +419,11 @@ def _words(movement: Movement | None, position: int) -> str:
 
 def _nominal(value: Array | float) -> float:
     return float(np.ravel(np.asarray(value))[0])
+
+
+def _after(first: Spot, second: Spot) -> Spot:
+    """Return one place after another, nominal ones."""
+    return second[0] @ first[0], second[0] @ first[1] + second[1]
 
 
 def _nominal_place(movement: Movement | None, position: int) -> tuple[Array, Array]:

@@ -50,7 +50,12 @@ class SampledGap:
 
 
 def sampled_gaps(
-    *, scene: Scene, pose: Pose, keep: int = KEPT, within: float = WITHIN
+    *,
+    scene: Scene,
+    pose: Pose,
+    near: Nearest | None = None,
+    keep: int = KEPT,
+    within: float = WITHIN,
 ) -> dict[str, SampledGap]:
     """Return each pair's gap and margin over the samples.
 
@@ -60,6 +65,8 @@ def sampled_gaps(
         What is placed and what stands; points, doubts and positions may have samples. [m]
     pose : Pose
         Where the moving solids are put; may have samples. [m]
+    near : Nearest
+        The scene made ready; made here where not given. [m]
     keep : int
         Contacts of a pair to follow at most. [-]
     within : float
@@ -82,7 +89,7 @@ def sampled_gaps(
        by separating hyperplanes (from memory).
 
     """
-    near = Nearest(scene)
+    near = Nearest(scene) if near is None else near
     follow = _Follower(near, pose)
     found: dict[str, list[Clearance]] = {}
     for one in near.clearances(pose, keep=ASKED, within=within):
@@ -125,7 +132,7 @@ class _Follower:
 
     def __init__(self, near: Nearest, pose: Pose) -> None:
         self.near = near
-        self.pose = pose
+        self._pose, self._turn = pose.spot, pose.nominal.turn
         self._spots: dict[tuple[bool, str, int], tuple[Array, Array]] = {}
         self._placed: dict[tuple[bool, int, int, int], Array] = {}
 
@@ -148,10 +155,11 @@ class _Follower:
         if key not in self._placed:
             scene = self.near.scene
             one = (scene.moving if moving else scene.fixed)[solid]
-            turn, shift = self._spot(moving, one.movement, position)
-            self._placed[key] = moved_points(
-                points=one.pieces[piece].points, turn=turn, shift=shift
-            )
+            points = one.pieces[piece].points
+            if moving or one.movement:
+                turn, shift = self._spot(moving, one.movement, position)
+                points = moved_points(points=points, turn=turn, shift=shift)
+            self._placed[key] = points
         return self._placed[key]
 
     def _spot(self, moving: bool, movement: str, position: int) -> tuple[Array, Array]:
@@ -160,13 +168,13 @@ class _Follower:
             known = self.near.scene.movements[movement] if movement else None
             spot = moved_by(movement=known, position=position)
             if moving:
-                spot = joined(first=spot, second=(self.pose.turn, self.pose.shift))
+                spot = joined(first=spot, second=self._pose)
             self._spots[key] = spot
         return self._spots[key]
 
     def _ways(self, contact: Clearance, a: Array, b: Array) -> Array:
         """Return the contact's normal and the face normals that part the pieces next best."""
-        ways = self.near.normals(contact.place, self.pose)
+        ways = self.near.normals(contact.place, self._turn)
         apart = (a @ ways.T).min(axis=0) - (b @ ways.T).max(axis=0)
         best = np.argsort(-apart)[:WAYS]
         useful = best[apart[best] > contact.gap - FAR]

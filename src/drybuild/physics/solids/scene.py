@@ -7,6 +7,7 @@ along the crankshaft, y left, z up; a gearbox's pieces therefore have x below ze
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeAlias
@@ -60,6 +61,11 @@ class Pose:
         return np.array(
             np.broadcast_arrays(*(np.asarray(v, float) for v in (self.x, self.y, self.z)))
         )
+
+    @property
+    def spot(self) -> tuple[Array, Array]:
+        """Rotation and shift."""
+        return self.turn, self.shift
 
     @property
     def nominal(self) -> Pose:
@@ -163,14 +169,16 @@ def turned_about(*, direction: npt.ArrayLike, angle: Array | float) -> Array:
 
     """
     u = np.asarray(direction, float)
-    length = float(np.linalg.norm(u))
+    length = math.sqrt(u @ u)
     require(length > 0.0, "direction", direction, "-", "a direction with a length")
     x, y, z = u / length
     cross = np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
+    along = u[:, None] * u / length**2
     a = np.asarray(angle, float)
-    parts = (np.eye(3), cross, np.outer(u, u) / length**2)
-    shares = (np.cos(a), np.sin(a), 1.0 - np.cos(a))
-    return np.asarray(sum(np.multiply.outer(p, s) for p, s in zip(parts, shares, strict=True)))
+    cosine, sine = np.cos(a), np.sin(a)
+    parts = ((np.eye(3), cosine), (cross, sine), (along, 1.0 - cosine))
+    first, second, third = (np.multiply.outer(part, share) for part, share in parts)
+    return np.asarray(first + second + third)
 
 
 def moved_by(*, movement: Movement | None, position: int) -> tuple[Array, Array]:
@@ -193,9 +201,8 @@ def moved_by(*, movement: Movement | None, position: int) -> tuple[Array, Array]
         return np.eye(3), np.zeros(3)
     amount = np.asarray(movement.positions[position], float)
     along = np.asarray(movement.along, float)
-    along = along / np.linalg.norm(along)
     if movement.slides:
-        return np.eye(3), np.multiply.outer(along, amount)
+        return np.eye(3), np.multiply.outer(along / np.linalg.norm(along), amount)
     turn = turned_about(direction=along, angle=amount)
     at = np.array(np.broadcast_arrays(*(np.asarray(v, float) for v in movement.at)))
     return turn, _minus(at, _applied(turn, at))

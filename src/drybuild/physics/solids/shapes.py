@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -254,14 +255,7 @@ def moved_points(*, points: Array, turn: Array, shift: Array) -> Array:
     at = points if points.ndim == 3 else points[:, :, None]
     by = turn if turn.ndim == 3 else turn[:, :, None]
     to = shift if shift.ndim == 2 else shift[:, None]
-    found = np.empty((len(at), 3, max(at.shape[2], by.shape[2], to.shape[1])))
-    for k in range(3):  # by hand: products of three are too small for the library's own sums
-        row = found[:, k]
-        np.multiply(at[:, 0], by[k, 0], out=row)
-        row += at[:, 1] * by[k, 1]
-        row += at[:, 2] * by[k, 2]
-        row += to[k]
-    return found
+    return np.asarray(np.einsum("kjs,pjs->pks", by, at) + to)
 
 
 def triangles_of(
@@ -325,13 +319,7 @@ def planes_of(*, piece: Piece) -> tuple[Array, Array]:
 
     """
     points = piece.nominal
-    corners = np.array(
-        [
-            (face[0], face[k], face[k + 1])
-            for face in piece.faces
-            for k in ({1, len(face) - 2} if len(face) > 3 else {1})
-        ]
-    )
+    corners = _corners(piece.faces)
     a = points[corners[:, 0]]
     u, v = points[corners[:, 1]] - a, points[corners[:, 2]] - a
     normals = u[:, [1, 2, 0]] * v[:, [2, 0, 1]] - u[:, [2, 0, 1]] * v[:, [1, 2, 0]]
@@ -341,6 +329,18 @@ def planes_of(*, piece: Piece) -> tuple[Array, Array]:
     outward = ((a[kept] - points.mean(axis=0)) * normals).sum(axis=1)
     normals = np.where(outward[:, None] < 0.0, -normals, normals)
     return normals, (points @ normals.T).max(axis=0)
+
+
+@lru_cache(maxsize=256)  # most pieces are boxes and prisms
+def _corners(faces: Faces) -> Whole:
+    """Return three corners of each face, and three more where four or more may be warped."""
+    return np.array(
+        [
+            (face[0], face[k], face[k + 1])
+            for face in faces
+            for k in ({1, len(face) - 2} if len(face) > 3 else {1})
+        ]
+    )
 
 
 def stacked(*, corners: Sequence[Sequence[npt.ArrayLike]]) -> Array:

@@ -21,7 +21,14 @@ from drybuild.quantities.shell_loads import (
     wheel_loads,
 )
 from drybuild.quantities.shell_model import Addition, ShellModel
-from drybuild.quantities.shell_points import Car, Loads, Pulled, pulled_body, stress_under
+from drybuild.quantities.shell_points import (
+    Car,
+    Loads,
+    Pulled,
+    pulled_body,
+    stress_by_case,
+    stress_under,
+)
 from drybuild.tables.shell import fatigue_class
 
 YIELD = 180e6  # [Pa], mild body sheet, from memory
@@ -50,6 +57,12 @@ def pulled_frame(
 ) -> Pulled:
     """After the picked work; the car's own mass holds it, no support does."""
     return pulled_body(shell_model, frame_car, tuple(frame_work.values()))
+
+
+@step("The free body under unit pulls before any work", source="inertia-relief")
+def pulled_original(shell_model: ShellModel, frame_car: Car) -> Pulled:
+    """As the car stands, for comparing."""
+    return pulled_body(shell_model, frame_car)
 
 
 @quantity(
@@ -82,6 +95,7 @@ def shell_case_stress(
 def shell_case_stress_ratio(
     shell_model: ShellModel,
     pulled_frame: Pulled,
+    pulled_original: Pulled,
     frame_car: Car,
     frame_work: dict[str, Addition],
     shell: Shell,
@@ -89,7 +103,7 @@ def shell_case_stress_ratio(
     """Compare like with like: surer than any stress on its own."""
     if not frame_work:
         raise DoesNotApply(shell.path_of("measures"), "no work is left to the frame model")
-    before = _by_case(shell_model, pulled_body(shell_model, frame_car), frame_car)
+    before = _by_case(shell_model, pulled_original, frame_car)
     after = _by_case(shell_model, pulled_frame, frame_car)
     size = np.ones_like(shell_model.joint_rate)
     return {
@@ -118,8 +132,8 @@ def shell_work_force(
     if not added:
         raise DoesNotApply(shell.path_of("measures"), "the work adds no member to the frame")
     greatest: dict[str, float] = {}
-    for name, loads in road_cases(pulled_frame, frame_car).items():
-        force = pulled_frame.end_forces(loads)
+    cases = road_cases(pulled_frame, frame_car)
+    for name, force in zip(cases, pulled_frame.end_forces(*cases.values()), strict=True):
         for bar, ends in zip(pulled_frame.built.bars, force, strict=True):
             if bar.name in added:
                 worst = max(float(np.linalg.norm(end)) for end in (ends[:3], ends[6:9]))
@@ -288,9 +302,7 @@ def shell_belt_stress(
 
 
 def _by_case(model: ShellModel, pulled: Pulled, car: Car) -> dict[str, dict[str, float]]:
-    return {
-        name: stress_under(model, pulled, loads) for name, loads in road_cases(pulled, car).items()
-    }
+    return stress_by_case(model, pulled, road_cases(pulled, car))
 
 
 def _told(case: str, stress: dict[str, float]) -> str:

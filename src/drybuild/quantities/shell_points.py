@@ -74,9 +74,10 @@ class Pulled:
         """Return the acceleration as a rigid body under some loads."""
         return self.acceleration @ self._weights(loads)
 
-    def end_forces(self, loads: Loads) -> Values:
-        """Return the forces at members' ends under some loads."""
-        return np.tensordot(self._weights(loads), self.force, axes=1)
+    def end_forces(self, *cases: Loads) -> Values:
+        """Return the forces at members' ends under each of some loads, (cases, members, 12)."""
+        weights = np.array([self._weights(loads) for loads in cases])
+        return np.tensordot(weights, self.force, axes=1)
 
     def compliance(self, node: str, axis: str) -> float:
         """Return how far a node gives under a unit pull at itself."""
@@ -124,9 +125,19 @@ def pulled_body(model: ShellModel, car: Car, work: tuple[Addition, ...] = ()) ->
 
 def stress_under(model: ShellModel, pulled: Pulled, loads: Loads) -> dict[str, float]:
     """Return the greatest stress in each family of members under some loads."""
-    stress = member_stress(pulled.built, model.sizes, pulled.end_forces(loads))
-    found = greatest_by_family(pulled.built, stress)
-    return {family: float(one) for family, one in found.items()}
+    return stress_by_case(model, pulled, {"": loads})[""]
+
+
+def stress_by_case(
+    model: ShellModel, pulled: Pulled, cases: Mapping[str, Loads]
+) -> dict[str, dict[str, float]]:
+    """Return the greatest stress in each family of members by load case."""
+    force = pulled.end_forces(*cases.values())
+    found = greatest_by_family(pulled.built, member_stress(pulled.built, model.sizes, force))
+    return {
+        name: {family: float(one[number]) for family, one in found.items()}
+        for number, name in enumerate(cases)
+    }
 
 
 def _mass(built: Built, car: Car, points: Mapping[str, Hardpoint]) -> Values:

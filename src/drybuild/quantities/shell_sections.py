@@ -83,6 +83,11 @@ def beam_section(size: SectionSize, length: float, held: float) -> BeamSection:
     )
 
 
+def _goes_by_length(size: SectionSize) -> bool:
+    """Whether members of one section differ as beams by their length."""
+    return is_open(size) or size.shape == "mount"
+
+
 def fibres(size: SectionSize) -> tuple[float, float]:
     """Return how far the metal reaches from the centroid: up or down, and across."""
     if size.shape == "tube":
@@ -112,10 +117,13 @@ def frame_members(
     spans = [float(np.linalg.norm(places[bar.end] - places[bar.start])) or np.nan for bar in every]
     # a member of no length is refused where the frame is made ready, by its own name
     lengths = [1.0 if np.isnan(span) else span for span in spans]
-    found = [
-        beam_section(sizes[bar.section], length, held)
+    like = [
+        (bar.section, length if _goes_by_length(sizes[bar.section]) else 1.0)
         for bar, length in zip(every, lengths, strict=True)
     ]
+    sections = {one: beam_section(sizes[one[0]], one[1], held) for one in dict.fromkeys(like)}
+    powers = {one: _twist_power(sizes[one[0]], one[1], held) for one in sections}
+    found = [sections[one] for one in like]
     sprung = np.array([bar.joints for bar in every], dtype=np.float64)
     count = len(every)
     return Members(
@@ -128,12 +136,7 @@ def frame_members(
         torsion_constant=_all(one.torsion_constant for one in found),
         shear_area_upright=_all(one.shear_area_upright for one in found),
         shear_area_sideways=_all(one.shear_area_sideways for one in found),
-        twist_power=np.array(
-            [
-                _twist_power(sizes[bar.section], length, held)
-                for bar, length in zip(every, lengths, strict=True)
-            ]
-        ),
+        twist_power=_all(powers[one] for one in like),
         elastic_modulus=np.full(count, STEEL),
         shear_modulus=np.full(count, STEEL_SHEAR),
         density=np.array([STEEL_DENSITY * one.metal / one.area for one in found]),

@@ -31,7 +31,8 @@ def member_stress(built: Built, sizes: Mapping[str, SectionSize], force: Values)
 
     """
     members = built.frame.members
-    far = np.array([fibres(sizes[bar.section]) for bar in built.bars])
+    reach = {name: fibres(sizes[name]) for name in {bar.section for bar in built.bars}}
+    far = np.array([reach[bar.section] for bar in built.bars])
     rubber = np.array([sizes[bar.section].shape == "mount" for bar in built.bars])
     by_end = [
         np.abs(force[..., first]) / members.area

@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
+from drybuild.physics.crossing import crossing
 from drybuild.physics.frame.assembly import (
     Elements,
     Factors,
@@ -21,8 +22,8 @@ Array = npt.NDArray[np.float64]
 
 KEPT = 1e-10
 """Blends that add less than this share of the strongest one are left out."""
-HALVINGS = 28
-"""Of a span of eighteen in the logarithm: the factor is good to a part in ten million."""
+NEAR_ENOUGH = 1e-9
+"""Last change of the logarithm of the joints' factor. [-]"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -173,7 +174,7 @@ def joint_scale(*, basis: Basis, factors: Factors, stiffness: npt.ArrayLike) -> 
 
     Notes
     -----
-    Halving of log s between ln 10⁻⁴ and ln 10⁴; k(s) rises with s throughout.
+    False position over log s between ln 10⁻⁴ and ln 10⁴; k(s) rises with s throughout.
 
     References
     ----------
@@ -190,19 +191,16 @@ def joint_scale(*, basis: Basis, factors: Factors, stiffness: npt.ArrayLike) -> 
     rates, axes = np.linalg.eigh(sprung)
     loads = np.square(np.swapaxes(axes, -1, -2) @ (root @ basis.load)[..., None])[..., 0]
     rates = np.clip(rates, 0.0, 1.0)
-    low, high = np.full(len(wanted), np.log(1e-4)), np.full(len(wanted), np.log(1e4))
 
     def surplus(log: Array) -> Array:
         return np.asarray(
             1.0 / np.sum(loads / (1.0 + np.expm1(log)[:, None] * rates), axis=1) - wanted
         )
 
+    low, high = np.full(len(wanted), np.log(1e-4)), np.full(len(wanted), np.log(1e4))
     reached = (surplus(low) <= 0.0) & (surplus(high) >= 0.0)
-    for _ in range(HALVINGS):
-        middle = 0.5 * (low + high)
-        under = surplus(middle) < 0.0
-        low, high = np.where(under, middle, low), np.where(under, high, middle)
-    return np.where(reached, np.exp(0.5 * (low + high)), np.nan)
+    found = crossing(function=surplus, low=low, high=high, tolerance=NEAR_ENOUGH)
+    return np.where(reached, np.exp(found), np.nan)
 
 
 def _sum(factor: Array, parts: Array) -> Array:

@@ -8,7 +8,7 @@ const outdir = new URL("../src/drybuild/workbench/static/islands/", import.meta.
 
 await build({
   absWorkingDir: fileURLToPath(new URL(".", import.meta.url)),
-  entryPoints: ["src/bay.ts", "src/plots.ts"],
+  entryPoints: ["src/bay.ts", "src/frame.ts", "src/plots.ts"],
   outdir: "../src/drybuild/workbench/static/islands",
   outExtension: { ".js": ".mjs" },
   bundle: true,

@@ -17,7 +17,7 @@ from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 BUNDLE = HERE.parent / "src" / "drybuild" / "workbench" / "static" / "islands"
-MADE = ("bay.mjs", "bay.css", "plots.mjs", "plots.css", "licences.txt")
+MADE = ("bay.mjs", "bay.css", "frame.mjs", "plots.mjs", "plots.css", "licences.txt")
 OLDEST_NODE = 20
 PATIENCE = 600.0
 """For the slowest of the commands. [s]"""

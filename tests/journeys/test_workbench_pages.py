@@ -87,7 +87,30 @@ def test_a_finding_moves_cost_and_dates(browser, tmp_path) -> None:
             page.locator("a.zone[aria-label^='outer sill left: to be replaced, probed']")
         ).to_have_count(1)
         assert "outer sill left: {found: replace, judged: probed}" in opened.text
+        a_member_is_turned_to_chosen_and_changed(page, opened)
         context.close()
+
+
+def a_member_is_turned_to_chosen_and_changed(page: Page, opened: Bench) -> None:
+    view = page.locator("[data-turns]")
+    line = view.locator("a.member path[data-at]").first
+    before = line.get_attribute("d")
+    view.focus()
+    page.keyboard.press("ArrowLeft")
+    page.wait_for_function(
+        "([one, was]) => one.getAttribute('d') !== was", arg=[line.element_handle(), before]
+    )
+    view.locator("a.member[aria-label^='front rail:']").dispatch_event("click")
+    expect(page.locator("#member h3")).to_have_text("front rail")
+    page.locator(".members").get_by_role("link", name="rear rail", exact=True).focus()
+    page.keyboard.press("Enter")
+    expect(page.locator("#member h3")).to_have_text("rear rail")
+    assert line.get_attribute("d") != before  # it stays as it was turned
+    page.locator("#member").get_by_label("Gauge").first.fill("2 mm")
+    with page.expect_response("**/set"):
+        page.keyboard.press("Enter")
+    assert "rear rail: {gauge: 2 mm}" in opened.text
+    expect(view.locator("a[aria-current]")).to_have_attribute("aria-label", re.compile("rear rail"))
 
 
 def test_options_are_compared_and_one_is_taken(browser, tmp_path) -> None:

@@ -63,6 +63,11 @@ def strain_words(parts: Sequence[PartLine], count: int = 6) -> str:
     )
 
 
+def band_of(share: float) -> tuple[str, float]:
+    """Return tone and weight of a member by its share of the strain energy."""
+    return next((tone, weight) for least, tone, weight in BANDS if share >= least)
+
+
 def _draw(drawing: Drawing, points: list[Point], part: PartLine) -> None:
     if len(points) == 4:
         band = next((one for one in FILLS if part.share >= one[0]), None)
@@ -73,7 +78,7 @@ def _draw(drawing: Drawing, points: list[Point], part: PartLine) -> None:
                     [points[first], points[first + 2]], tone="faint", weight=0.4, dash="2 2"
                 )
         return
-    tone, weight = next((tone, weight) for least, tone, weight in BANDS if part.share >= least)
+    tone, weight = band_of(part.share)
     if part.added:
         drawing.line(points, tone="green", weight=max(weight, 1.4) + 1.6)
     drawing.line(points, tone=tone, weight=weight)

@@ -108,6 +108,10 @@ class PartLine:
     """Share of the strain energy in torsion, a member's joints counted in."""
     added: bool
     """Whether the picked work brings it."""
+    family: str = ""
+    """Its name without the side."""
+    section: str = ""
+    """What its section is called; empty for a panel."""
 
 
 def part_lines(model: ShellModel, work: tuple[Addition, ...]) -> tuple[PartLine, ...]:
@@ -125,6 +129,8 @@ def part_lines(model: ShellModel, work: tuple[Addition, ...]) -> tuple[PartLine,
             corners=tuple((float(x), float(y), float(z)) for x, y, z in places[nodes]),
             share=float(share),
             added=isinstance(one, Bar) and one.name not in before,
+            family=one.family,
+            section=one.section if isinstance(one, Bar) else "",
         )
         for one, nodes, share in zip(parts, corners, shares, strict=True)
     )

@@ -17,6 +17,7 @@ from drybuild.tables.condition import GRADES, looks, zones
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
 from drybuild.workbench.pages.matters import Topic, draw_topics, of_topics
+from drybuild.workbench.pages.members import chosen_member, frame_of, members_of, view_of_members
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.places import zone_page
 
@@ -97,7 +98,21 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "seen": survey_words(survey),
         "life": [one for one in life.entries if one.name != "zones"],
         "looked": sum(bool(one.look.found) for one in told.values()),
+        **_frame(desk, reader, asked.get("member", "")),
         **of_topics(desk, TOPICS),
+    }
+
+
+def _frame(desk: Desk, reader: Reader, name: str) -> dict[str, Any]:  # a template takes anything
+    """Return the view of the frame, its members, and the one that is chosen."""
+    frame = frame_of(desk)
+    if frame is None:
+        return {"view": "", "members": [], "member": None}
+    members = members_of(frame.parts)
+    return {
+        "view": view_of_members(frame.parts, members, name),
+        "members": list(members.values()),
+        "member": chosen_member(reader, members, name, frame.template),
     }
 
 
@@ -125,4 +140,5 @@ PAGE = Page(
     template="shell.html.j2",
     fill=fill,
     before=lambda desk, asked: draw_topics(desk, TOPICS, asked),
+    islands=("frame",),
 )

@@ -42,7 +42,7 @@ function recall(part, kept, sent) {
   [...part.querySelectorAll(".sheet")].forEach((one, at) => { one.scrollLeft = kept.scrolled.get(at) ?? 0; });
   if (!kept.focus) return;
   const { id, label, form, href, text } = kept.focus;
-  const candidates = [...part.querySelectorAll("a, button, input, select, summary")];
+  const candidates = [...part.querySelectorAll("a, button, input, select, summary, [tabindex='0']")];
   const found = (id && byId(id))
     || candidates.find((one) => label && one.getAttribute("aria-label") === label)
     || candidates.find((one) => form && one.form?.id === form && one.textContent === text)
@@ -153,18 +153,18 @@ document.addEventListener("submit", (event) => {
   send(form, event.submitter).catch(() => say("The workbench does not answer. Is it still running?"));
 });
 
-// A zone on a drawing leads to its form beside it; the page stays where it is.
+// A zone or a member on a drawing leads to its form beside it; the page stays where it is.
 document.addEventListener("click", (event) => {
-  const zone = event.target.closest?.("a.zone");
-  if (!zone || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+  const part = event.target.closest?.("a.zone, a.member");
+  if (!part || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
   event.preventDefault();
-  const address = zone.getAttribute("href");
+  const address = part.getAttribute("href");
   bring(address).then((page) => {
     if (!page) return;
     history.pushState(null, "", address);
     swap(page);
-    const form = byId("finding");
-    form?.querySelector("input[name=found]:checked")?.focus({ preventScroll: wide.matches });
+    const form = byId(address.split("#")[1]);
+    form?.querySelector("input[name=found]:checked, .entry select, .entry input:not([type=hidden])")?.focus({ preventScroll: wide.matches });
     if (!wide.matches) form?.scrollIntoView({ block: "center" });
   }).catch(() => say("The workbench does not answer. Is it still running?"));
 });

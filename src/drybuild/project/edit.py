@@ -6,6 +6,7 @@ the wanted value alone differs, the edit is refused and nothing is saved.
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Mapping as MappingType
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,7 +15,7 @@ from drybuild.errors import SaveError
 from drybuild.project.address import Address, read_address, write_address
 from drybuild.project.compare import GONE, Gone, only_changed, says
 from drybuild.project.document import Document, Listing, Mapping, Node
-from drybuild.project.parse import parsed
+from drybuild.project.parse import keys_after, parsed
 from drybuild.project.places import (
     Page,
     Splice,
@@ -29,7 +30,7 @@ from drybuild.project.places import (
 )
 from drybuild.project.writing import AsTyped, Value
 
-__all__ = ["AsTyped", "Value", "change", "node_at", "remove", "value_of"]
+__all__ = ["AsTyped", "Value", "change", "change_part", "node_at", "remove", "value_of"]
 
 
 def change(file: Path, text: str, address: str | Address, value: Value) -> str:
@@ -68,6 +69,34 @@ def change(file: Path, text: str, address: str | Address, value: Value) -> str:
     new = _splice(text, splices)
     _verify(document, parsed(file, new), steps, value)
     return new
+
+
+def change_part(file: Path, text: str, keys: list[str], address: Address, value: Value) -> str:
+    """Do what `change` does, and read only the top-level part that the value stands in.
+
+    Parameters
+    ----------
+    file, text, address, value
+        As in `change`; nothing has to be made but the value.
+    keys : list of str
+        The top-level keys of the text as it was read, in their order. Where the text does not
+        show just these, or the part repeats values, the whole text is read.
+
+    Raises
+    ------
+    SaveError
+        The place cannot hold it, or the text cannot be edited safely.
+
+    """
+    found = keys_after(text, 0)
+    if [key for key, _ in found] == keys and address[0] in keys:
+        starts = [at for _, at in found] + [len(text)]
+        start, end = starts[keys.index(str(address[0])) :][:2]
+        part = text[start:end]
+        if not set("&*\r").intersection(part):
+            with contextlib.suppress(SaveError):  # the whole text says it with its line
+                return text[:start] + change(file, part, address, value) + text[end:]
+    return change(file, text, address, value)
 
 
 def remove(file: Path, text: str, address: str | Address) -> str:

@@ -12,7 +12,7 @@ from drybuild.errors import Problem, SaveError
 from drybuild.project.address import Address, read_address, write_address
 from drybuild.project.build import Build
 from drybuild.project.compare import GONE, Gone
-from drybuild.project.edit import change, node_at, remove, value_of
+from drybuild.project.edit import change, change_part, node_at, remove, value_of
 from drybuild.project.folder import FileText, digest, read_folder
 from drybuild.project.history import keep, keep_together
 from drybuild.project.load import load
@@ -202,7 +202,7 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     if system not in build.options or option not in (*build.options[system], "?"):
         raise SaveError(f"there is no {option!r} for {system}")
     entry = build.tree.entries.get("picks") if build.tree else None
-    if entry is None or entry.key_where.file not in build.hashes:
+    if build.tree is None or entry is None or entry.key_where.file not in build.hashes:
         done = edit(build.folder, write_address(("picks", system)), AsTyped(option), why)
         if done.problems:
             raise SaveError(str(done.problems[0]))
@@ -217,12 +217,14 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     if digest(data) != file.sha256:
         raise ChangedOutsideError(path, text)
     what = write_address(("picks", system))
-    new = change(path, text, what, AsTyped(option))
+    keys = [key for key, one in build.tree.entries.items() if one.key_where.file == path]
+    new = change_part(path, text, keys, ("picks", system), AsTyped(option))
     kept = keep(
         build.folder, file, new, what=what, before=build.picks.get(system), after=option, why=why
     )
-    if system not in build.picks:
-        return load(build.folder)  # a line more: whatever stands below it has moved
+    below = keys[-1] != "picks" and new.count("\n") != text.count("\n")
+    if below or any(one.field.startswith("picks") for one in build.problems):
+        return load(build.folder)  # lines have moved, or something was mended
     picks = {name: one for name, one in build.picks.items() if name != system}
     if option != "?":
         picks[system] = option

@@ -15,6 +15,7 @@ import json
 import os
 from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
+from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
 from drybuild.errors import SaveError
@@ -353,8 +354,14 @@ def _difference(old: str, new: str) -> tuple[int, str, str]:
 
 def _alike(one: str, other: str) -> int:
     """Return how many characters two texts have in common at the beginning."""
-    pairs = enumerate(zip(one, other, strict=False))
-    return next((at for at, (a, b) in pairs if a != b), min(len(one), len(other)))
+    alike, most = 0, min(len(one), len(other))
+    while alike < most:
+        middle = (alike + most + 1) // 2
+        if one[alike:middle] == other[alike:middle]:
+            alike = middle
+        else:
+            most = middle - 1
+    return alike
 
 
 def _promise(folder: Path, changes: Sequence[tuple[Change, str]]) -> None:
@@ -415,7 +422,9 @@ def _append(folder: Path, change: Change) -> None:
         raise SaveError(f"the change is saved, but {path} could not be written") from fault
 
 
+@lru_cache(maxsize=2000)
 def _change_of(line: str) -> Change | None:
+    """Return the change that a line tells; every page reads the history again."""
     try:
         said = json.loads(line)
         return Change(

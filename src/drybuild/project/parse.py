@@ -87,7 +87,7 @@ def _read_piece(
         fault = replace(fault, line=fault.line + composer.base_line)
     except Stopped:
         _keep(composer, composer.read_so_far(), entries)
-        broken.extend(key for key, _ in _keys_after(composer.text, start) if key not in entries)
+        broken.extend(key for key, _ in keys_after(composer.text, start) if key not in entries)
         return None
     if fault is None:
         _keep(composer, composer.read_so_far(), entries)
@@ -119,7 +119,7 @@ def _after_fault(
     text = composer.text
     if isinstance(composer.root, Scalar) and "no colon" not in fault.wrong:
         fault = replace(NO_COLON, line=composer.root.where.line - 1)
-    keys = [(key, text.count("\n", 0, at), at) for key, at in _keys_after(text, start)]
+    keys = [(key, text.count("\n", 0, at), at) for key, at in keys_after(text, start)]
     above = [key for key, line, _ in keys if line <= fault.line]
     indented = text.split("\n", fault.line + 1)[fault.line][:1] in (" ", "\t")
     field = composer.address()
@@ -164,7 +164,7 @@ def _keep(composer: Composer, found: dict[str, Entry], entries: dict[str, Entry]
             )
 
 
-def _keys_after(text: str, start: int) -> list[tuple[str, int]]:
+def keys_after(text: str, start: int) -> list[tuple[str, int]]:
     """Return what looks like top-level keys in the text, with their places."""
     return [
         (match.group().rstrip().rstrip(":").strip().strip("'\""), match.start())

@@ -28,15 +28,13 @@ class Known(Generic[T]):
     def __init__(self, most: int) -> None:
         """Keep so many of them at most: those that were last asked for."""
         self.most = most
-        self._kept: dict[bytes, T] = {}
+        self._kept: dict[bytes, tuple[T]] = {}
 
     def of(self, name: bytes, work: Callable[[], T]) -> T:
         """Return what is known by a name (of `content_name`), else work it out."""
-        try:
-            found = self._kept.pop(name)
-        except KeyError:
-            found = work()
-        self._kept[name] = found
+        held = self._kept.pop(name, None)
+        found = work() if held is None else held[0]
+        self._kept[name] = (found,)
         for old in list(self._kept)[: -self.most]:
             self._kept.pop(old, None)
         return found

@@ -16,8 +16,8 @@ from drybuild.physics.envelope.gaps import (
     Gap,
     Wander,
     least_gaps,
-    outline_distance,
 )
+from drybuild.physics.envelope.nearest import outline_distance
 from drybuild.physics.envelope.obstacles import Obstacle, block, cloud, polar_sheet, rod
 from drybuild.physics.envelope.outline import convex_hull, growth_at_speed, tyre_outline
 from drybuild.physics.envelope.path import (

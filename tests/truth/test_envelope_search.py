@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from drybuild.physics.envelope.gaps import outline_distance
+from drybuild.physics.envelope.nearest import outline_distance
 from drybuild.physics.envelope.room import Room, every_point
 from drybuild.physics.envelope.widest import Choice, wanted_air
 from drybuild.physics.tyre_sizes import INCH

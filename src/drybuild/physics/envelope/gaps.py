@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
 
-from drybuild.errors import require
 from drybuild.keeping import Known, content_name
-from drybuild.physics.envelope.obstacles import Obstacle
+from drybuild.physics.envelope.nearest import SECTOR, nearby, outline_distance, sector_firsts
+from drybuild.physics.envelope.obstacles import Form, Obstacle
 from drybuild.physics.envelope.path import WheelPath
 from drybuild.physics.envelope.rim import Pieces
 from drybuild.physics.envelope.room import Room, Seen, carried
@@ -21,12 +22,8 @@ Places = npt.NDArray[np.intp]
 
 CONTACTS = 16
 """Places at most that the spread of one gap is followed at."""
-SECTOR = np.radians(4.0)
-"""Two contacts are told apart when the section's middle sees them this far apart."""
 TYRE, RIM, DISC = "tyre", "rim", "disc"
 """Parts of a wheel; seats and flanges count with the tyre that sits on them."""
-FEW = 40
-"""So many places are looked at without a choice."""
 SURE = 4.0
 """A place that would have to gain so many standard deviations on the nearest is left out."""
 LEAST_SHARE = 1e-5
@@ -133,105 +130,6 @@ class Gap:
     """From the one to the other [-]."""
 
 
-def outline_distance(*, outline: Array, points: Array) -> tuple[Array, Array]:
-    """Return the distance of points from a convex outline, and which way it grows.
-
-    Parameters
-    ----------
-    outline : array
-        Corners anticlockwise, (corners, 2). [m]
-    points : array
-        (points, 2). [m]
-
-    Returns
-    -------
-    tuple of array
-        Distance, less than zero inside, (points,), and unit vectors, (points, 2). [m]
-
-    Notes
-    -----
-    Outside: to the nearest point of the nearest edge. Inside: to the nearest edge's line.
-
-    References
-    ----------
-    .. [1] Geometry of a convex polygon.
-
-    """
-    require(outline.shape[0] > 2, "outline", outline.shape[0], "-", "three corners or more")
-    edges = np.roll(outline, -1, axis=0) - outline
-    size = np.linalg.norm(edges, axis=1)
-    along = edges / size[:, np.newaxis]
-    out = np.stack((along[:, 1], -along[:, 0]), axis=1)
-    apart = points[:, np.newaxis] - outline
-    height = apart[..., 0] * out[:, 0] + apart[..., 1] * out[:, 1]
-    foot = apart[..., 0] * along[:, 0] + apart[..., 1] * along[:, 1]
-    beyond = np.maximum(np.maximum(-foot, foot - size), 0.0)
-    squared = height * height + beyond * beyond
-    inside = height.max(axis=1) <= 0.0
-    edge = np.where(inside, height.argmax(axis=1), _nearest(squared, height))
-    line = np.arange(points.shape[0])
-    past = np.clip(foot[line, edge], 0.0, size[edge])
-    nearest = outline[edge] + past[:, np.newaxis] * along[edge]
-    away = points - nearest
-    length = np.linalg.norm(away, axis=1)
-    known = ~inside & (length > 0.0)
-    normal = np.where(
-        known[:, np.newaxis], away / np.where(known, length, 1.0)[:, np.newaxis], out[edge]
-    )
-    return np.where(inside, height[line, edge], length), normal
-
-
-def nearby(*, outline: Array, points: Array, roundness: Array, beyond: float) -> Places:
-    """Return the points that may be nearest, and those a little farther.
-
-    Parameters
-    ----------
-    outline : array
-        Corners anticlockwise, (corners, 2). [m]
-    points : array
-        (points, 2). [m]
-    roundness : array
-        Radius round each point, (points,). [m]
-    beyond : float
-        How much farther than the nearest is still asked for. [m]
-
-    Returns
-    -------
-    array
-        Their places, rising; of many within a degree the one that seems nearest. [-]
-
-    Notes
-    -----
-    The farthest that a point stands over any edge's line is no more than its distance: what
-    stands farther than the nearest point's distance and `beyond` is left out for certain.
-
-    References
-    ----------
-    .. [1] Support lines of a convex polygon.
-
-    """
-    edges = np.roll(outline, -1, axis=0) - outline
-    size = np.hypot(edges[:, 0], edges[:, 1])
-    out = np.stack((edges[:, 1] / size, -edges[:, 0] / size))
-    # Not a matrix product: its threads cost more than they save on so little.
-    over = np.multiply.outer(points[:, 0], out[0]) + np.multiply.outer(points[:, 1], out[1])
-    over = (over - (outline.T * out).sum(axis=0)).max(axis=1) - roundness
-    first = np.argpartition(over, min(8, over.size - 1))[:8]
-    least, _ = outline_distance(outline=outline, points=points[first])
-    known = float((least - roundness[first]).min())
-    kept = np.flatnonzero(over <= known + beyond)
-    return kept if kept.size < FEW else _thinned(kept, over[kept], points[kept], outline, known)
-
-
-def _thinned(kept: Places, over: Array, points: Array, outline: Array, known: float) -> Places:
-    """Return all that may be the nearest, and of each narrow sector the one that seems nearest."""
-    middle = outline.mean(axis=0)
-    angle = np.arctan2(points[:, 1] - middle[1], points[:, 0] - middle[0])
-    order = np.argsort(over, kind="stable")
-    _, first = np.unique(np.floor(angle[order] / (SECTOR / 4.0)), return_index=True)
-    return np.asarray(kept[np.union1d(order[first], np.flatnonzero(over <= known))])
-
-
 def least_gaps(*, room: Room, fitted: Fitted, wander: Wander) -> tuple[Gap, ...]:
     """Return the least gap to every obstacle, with its spread.
 
@@ -264,7 +162,7 @@ def least_gaps(*, room: Room, fitted: Fitted, wander: Wander) -> tuple[Gap, ...]
     """
     contacts = _KNOWN.of(
         content_name(room.content, fitted.content, wander.drift.content),
-        lambda: tuple(_contacts(room.path, one, fitted, wander.drift) for one in room.seen),
+        lambda: tuple(_contacts(room, fitted, wander.drift)),
     )
     return tuple(
         replace(one.nominal, values=_sampled(one, seen.obstacle, fitted, wander))
@@ -274,8 +172,10 @@ def least_gaps(*, room: Room, fitted: Fitted, wander: Wander) -> tuple[Gap, ...]
 
 @dataclass(frozen=True, kw_only=True)
 class _Near:
-    """Places where an obstacle comes near to a piece of the wheel, nearest first."""
+    """Places where obstacles come near to a piece of the wheel: each one's nearest first."""
 
+    group: Places
+    """Which obstacle."""
     distance: Array
     normal: Array
     point: Places
@@ -283,14 +183,15 @@ class _Near:
     piece: Places
     """Which piece of the wheel."""
 
-    def at(self, places: Places) -> _Near:
+    def reach(self, groups: int) -> Array:
+        """Return how far each obstacle's contacts may be away, (groups,)."""
+        nearest = np.full(groups, np.inf)
+        np.minimum.at(nearest, self.group, self.distance)
+        return nearest + BEYOND
+
+    def at(self, places: Places | slice) -> _Near:
         """Return some of them."""
-        return _Near(
-            distance=self.distance[places],
-            normal=self.normal[places],
-            point=self.point[places],
-            piece=self.piece[places],
-        )
+        return _Near(**{name: values[places] for name, values in vars(self).items()})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -307,32 +208,51 @@ _KNOWN: Known[tuple[_Contacts, ...]] = Known(256)
 """Contacts of a wheel in its room: options that differ in their spreads alone share them."""
 
 
-def _contacts(path: WheelPath, seen: Seen, fitted: Fitted, drift: Drift) -> _Contacts:
-    points = np.stack((seen.s - fitted.shift, seen.rho), axis=1)
-    near = _near(points, fitted)
-    near = near.at(_sectors(near.distance, points[near.point], fitted))
+def _contacts(room: Room, fitted: Fitted, drift: Drift) -> Iterator[_Contacts]:
+    """Look at all obstacles at once: there are few points of each."""
+    path, seen = room.path, room.seen
+    sizes = np.array([one.s.size for one in seen])
+    s, rho = np.concatenate([one.s for one in seen]), np.concatenate([one.rho for one in seen])
+    points = np.stack((s - fitted.shift, rho), axis=1)
+    near = _sectors(_near(points, sizes, fitted), points, fitted)
     foot = points[near.point] - near.distance[:, np.newaxis] * near.normal
-    return _Contacts(
-        nominal=_nominal(path, seen, fitted, near, foot),
-        distance=near.distance,
-        rates=np.concatenate((*_moving(path, seen, near, drift), _growing(fitted, near, foot))),
+    near = replace(near, point=near.point - (np.cumsum(sizes) - sizes)[near.group])
+    each = [slice(*ends) for ends in pairwise(np.searchsorted(near.group, range(sizes.size + 1)))]
+    source = [one.point[near.point[some]] for one, some in zip(seen, each, strict=True)]
+    position = [one.position[near.point[some]] for one, some in zip(seen, each, strict=True)]
+    place = [
+        _place(path, one.obstacle.form, which, when)
+        for one, which, when in zip(seen, source, position, strict=True)
+    ]
+    way, drifting = _moving(
+        path, np.concatenate(place, axis=1), np.concatenate(position), near.normal, drift
     )
+    growing = _growing(fitted, near, foot)
+    for one, some, which, when in zip(seen, each, source, position, strict=True):
+        first, count = some.start, one.obstacle.readings.shape[0]
+        own = one.obstacle.form.rates(which, when, way[:, some], count)
+        yield _Contacts(
+            nominal=_nominal(path, one, fitted, near.at(slice(first, first + 1)), foot[first]),
+            distance=near.distance[some],
+            rates=np.concatenate((own, drifting[:, some], growing[:, some])),
+        )
 
 
 def _nominal(path: WheelPath, seen: Seen, fitted: Fitted, near: _Near, foot: Array) -> Gap:
-    first, form = near.point[:1], seen.obstacle.form
-    position = int(seen.position[first[0]])
-    where = form.place(seen.point[first], seen.position[first])[:, 0]
+    """Return the gap at an obstacle's nearest contact."""
+    point, position = seen.point[near.point], seen.position[near.point]
+    place = seen.obstacle.form.place(point, position)[:, 0]
+    moment = int(position[0])
     return Gap(
         name=seen.obstacle.name,
-        values=near.distance[:1] - form.roundness,
-        angle=float(np.arctan2(where[2], where[0])),
-        place=where,
-        travel=float(path.travel[position]),
-        steer=float(path.steer[position]),
-        roll=float(path.roll[position]),
-        contact=(float(seen.s[first[0]]), float(seen.rho[first[0]])),
-        tyre=(float(foot[0, 0] + fitted.shift), float(foot[0, 1])),
+        values=near.distance - seen.obstacle.form.roundness,
+        angle=float(np.arctan2(place[2], place[0])),
+        place=place,
+        travel=float(path.travel[moment]),
+        steer=float(path.steer[moment]),
+        roll=float(path.roll[moment]),
+        contact=(float(seen.s[near.point[0]]), float(seen.rho[near.point[0]])),
+        tyre=(float(foot[0] + fitted.shift), float(foot[1])),
         meets=fitted.pieces[near.piece[0]][0],
         normal=(float(near.normal[0, 0]), float(near.normal[0, 1])),
     )
@@ -355,28 +275,50 @@ def _sampled(contacts: _Contacts, obstacle: Obstacle, fitted: Fitted, wander: Wa
     return np.asarray(values)
 
 
-def _near(points: Array, fitted: Fitted) -> _Near:
+def _near(points: Array, sizes: Places, fitted: Fitted) -> _Near:
     """Return what is nearest to the tyre, and what stands inside it to the pieces of the rim."""
-    found: list[tuple[Array, Array, Places, Places]] = []
-    inside = np.flatnonzero(points[:, 1] < fitted.outline[:, 1].min())
-    for number, (_, piece) in enumerate(fitted.pieces):
-        if number == 0:
-            chosen = nearby(
-                outline=piece,
-                points=points,
-                roundness=np.zeros(points.shape[0]),
-                beyond=BEYOND,
-            )
-        else:
-            chosen = inside[_box_distance(piece, points[inside]) <= found[0][0].min() + BEYOND]
-        if chosen.size:
-            distance, normal = outline_distance(outline=piece, points=points[chosen])
-            found.append((distance, normal, chosen, np.full(chosen.size, number)))
-    distance, normal, point, which = (
-        np.concatenate([one[k] for one in found]) for k in range(len(found[0]))
+    group = np.repeat(np.arange(sizes.size), sizes)
+    chosen = nearby(
+        outline=fitted.outline,
+        points=points,
+        roundness=np.zeros(points.shape[0]),
+        beyond=BEYOND,
+        starts=np.cumsum(sizes) - sizes,
     )
-    close = np.flatnonzero(distance <= distance.min() + BEYOND)
-    return _Near(distance=distance, normal=normal, point=point, piece=which).at(close)
+    found = [_against(fitted, 0, points, group, chosen)]
+    inside = np.flatnonzero(points[:, 1] < fitted.outline[:, 1].min())
+    reach = found[0].reach(sizes.size)[group[inside]]
+    for number in range(1, len(fitted.pieces)):
+        piece = fitted.pieces[number][1]
+        chosen = inside[_box_distance(piece, points[inside]) <= reach]
+        if chosen.size:
+            found.append(_against(fitted, number, points, group, chosen))
+    names = vars(found[0])
+    near = _Near(**{name: np.concatenate([vars(one)[name] for one in found]) for name in names})
+    return near.at(np.flatnonzero(near.distance <= near.reach(sizes.size)[near.group]))
+
+
+def _against(fitted: Fitted, number: int, points: Array, group: Places, chosen: Places) -> _Near:
+    """Return the distances of some of the points from a piece of the wheel."""
+    piece = fitted.pieces[number][1]
+    distance, normal = outline_distance(outline=piece, points=points[chosen])
+    which = np.full(chosen.size, number)
+    return _Near(group=group[chosen], distance=distance, normal=normal, point=chosen, piece=which)
+
+
+def _sectors(near: _Near, points: Array, fitted: Fitted) -> _Near:
+    """Return of each obstacle the nearest place, then the nearest of each other sector."""
+    order = np.lexsort((near.distance, near.group))
+    first = sector_firsts(
+        outline=fitted.outline,
+        points=points[near.point],
+        width=SECTOR,
+        order=order,
+        group=near.group,
+    )
+    group = near.group[order[first]]
+    rank = np.arange(group.size) - np.searchsorted(group, group)
+    return near.at(order[first[rank < CONTACTS]])
 
 
 def _box_distance(piece: Array, points: Array) -> Array:
@@ -385,35 +327,30 @@ def _box_distance(piece: Array, points: Array) -> Array:
     return np.asarray(np.maximum(low - points, points - high).max(axis=1, initial=0.0))
 
 
-def _sectors(distance: Array, points: Array, fitted: Fitted) -> Places:
-    """Return the nearest place, then the nearest of each other sector, nearest first."""
-    middle = fitted.outline.mean(axis=0)
-    order = np.argsort(distance, kind="stable")
-    angle = np.arctan2(points[order, 1] - middle[1], points[order, 0] - middle[0])
-    _, first = np.unique(np.floor(angle / SECTOR), return_index=True)
-    return np.asarray(order[np.sort(first)][:CONTACTS])
-
-
-def _moving(path: WheelPath, seen: Seen, near: _Near, drift: Drift) -> tuple[Array, Array]:
-    """Return how each contact's point goes along its normal by the readings, and by the path."""
-    point, position = seen.point[near.point], seen.position[near.point]
-    normal, form = near.normal, seen.obstacle.form
+def _place(path: WheelPath, form: Form, point: Places, position: Places) -> Array:
+    """Return where points of an obstacle stand, each at its position."""
     place = form.place(point, position)
     if form.follows:
         place = place + form.follows * carried(path=path)[:, position]
+    return place
+
+
+def _moving(
+    path: WheelPath, place: Array, position: Places, normal: Array, drift: Drift
+) -> tuple[Array, Array]:
+    """Return each contact's normal in the car's axes, and how it goes along it by the path."""
     spin = path.spin[:, position]
     apart = place - path.centre[:, position]
     s = (apart * spin).sum(axis=0)
     radial = apart - s * spin
     rho = np.linalg.norm(radial, axis=0)
     radial = radial / np.where(rho > 0.0, rho, 1.0)
-    way = normal[:, 0] * spin + normal[:, 1] * radial
     centre, turn = drift.centre[:, :, position], drift.spin[:, :, position]
     # ds = -dc.e + a.de; d(rho) = -dc.r - s r.de, as a = s e + rho r.
     along = (apart * turn - centre * spin).sum(axis=1)
     out = -(centre * radial).sum(axis=1) - s * (radial * turn).sum(axis=1)
-    own = form.rates(point, position, way, seen.obstacle.readings.shape[0])
-    return own, normal[:, 0] * along + normal[:, 1] * out
+    way = normal[:, 0] * spin + normal[:, 1] * radial
+    return way, normal[:, 0] * along + normal[:, 1] * out
 
 
 def _growing(fitted: Fitted, near: _Near, foot: Array) -> Array:
@@ -441,9 +378,3 @@ def _summed(rates: Array, errors: Sequence[Array]) -> Array:
         found = found + np.einsum("kp,ks->ps", part[used], some[used])
         first += len(some)
     return np.asarray(found)
-
-
-def _nearest(squared: Array, height: Array) -> Places:
-    """Return the nearest edge that faces each point; of equal ones the one that faces it most."""
-    facing = np.where(height > 0.0, squared, np.inf)
-    return np.asarray(facing.argmin(axis=1))

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
-from drybuild.physics.envelope.gaps import nearby, outline_distance
+from drybuild.physics.envelope.nearest import nearby, outline_distance
 from drybuild.physics.envelope.rim import Pieces
 from drybuild.physics.envelope.room import Room
 
@@ -125,7 +125,11 @@ def spare_air(
     points = room.points - np.array([shift, 0.0])
     round_ = room.roundness
     kept = nearby(
-        outline=outline, points=points, roundness=round_, beyond=max(air.aside, air.above)
+        outline=outline,
+        points=points,
+        roundness=round_,
+        beyond=max(air.aside, air.above),
+        starts=np.zeros(1, dtype=np.intp),
     )
     distance, normal = outline_distance(outline=outline, points=points[kept])
     spare = distance - round_[kept] - wanted_air(normal=normal, air=air)

@@ -10,7 +10,7 @@ import numpy.typing as npt
 Array = npt.NDArray[np.float64]
 
 MOST_ROUNDS = 60
-"""Of false position; a smooth function takes five to eight, a jump as many as halving does."""
+"""Of false position; a smooth function takes seven to ten, a jump as many as halving or more."""
 
 
 def crossing(

@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from drybuild.errors import require
+from drybuild.physics.crossing import crossing
 from drybuild.physics.tyre_force import (
     SideCurve,
     SideTyre,
@@ -26,9 +27,10 @@ Values = float | npt.NDArray[np.float64]
 Array = npt.NDArray[np.float64]
 ROUNDS = 2
 """Of slip and the moments that it brings."""
-STEPS = 12
-"""Of false position; leaves less than a millionth of a radian."""
-LIMIT_HALVINGS = 40
+LEAST_SLIP = np.radians(-2.0)
+"""Where the search for a slip begins: toe and camber thrust ask for no more."""
+NEAR_ENOUGH = 1e-7
+"""Last change of a slip or an acceleration. [rad, m/s²]"""
 MOST = 2.5 * STANDARD_GRAVITY
 """No road tyre holds more. [m/s²]"""
 
@@ -171,8 +173,8 @@ def axle_in_bend(*, bend: Bend, axle: str, acceleration: Values, extra_force: Va
 
     Notes
     -----
-    F_o(α + toe, γ_o) + F_i(α − toe, γ_i) = m a + extra, by false position (Illinois) between minus
-    one degree and the slip of the greatest sum, which lies between the two tyres' own peaks.
+    F_o(α + toe, γ_o) + F_i(α − toe, γ_i) = m a + extra, between minus two
+    degrees and the slip of the greatest sum, which lies between the two tyres' own peaks.
 
     References
     ----------
@@ -180,26 +182,7 @@ def axle_in_bend(*, bend: Bend, axle: str, acceleration: Values, extra_force: Va
 
     """
     require(np.greater_equal(acceleration, 0.0), "acceleration", acceleration, "m/s²", ">= 0")
-    one = bend.front if axle == "front" else bend.rear
-    loads = wheel_loads(bend=bend, axle=axle, acceleration=acceleration)
-    wanted = 2.0 * one.wheel_load / STANDARD_GRAVITY * acceleration + extra_force
-    pair = _pair_of(loads, one.tyre)
-    top, most = pair.greatest()
-    found = _slip_for(wanted, top, pair)
-    slip = np.where(wanted <= most, found, np.nan)
-    turning, aligning = _moments(slip, loads, pair, one)
-    roll = bend.roll * acceleration
-    return AxleState(
-        slip=slip,
-        outer_load=loads.outer,
-        inner_load=loads.inner,
-        outer_camber=loads.outer_camber,
-        inner_camber=loads.inner_camber,
-        used=wanted / most,
-        aligning=aligning,
-        turning=turning,
-        steer=np.asarray(one.roll_steer * roll + one.give * aligning, dtype=np.float64),
-    )
+    return _laden(bend, axle, acceleration).held(extra_force)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -242,10 +225,10 @@ def steady_corner(*, bend: Bend, acceleration: Values) -> SteadyCorner:
     .. [2] ISO 4138, "Passenger cars – Steady-state circular driving behaviour" (definitions).
 
     """
+    ends = [_laden(bend, axle, acceleration) for axle in ("front", "rear")]
     moved: Values = 0.0
     for _ in range(ROUNDS):
-        front = axle_in_bend(bend=bend, axle="front", acceleration=acceleration, extra_force=moved)
-        rear = axle_in_bend(bend=bend, axle="rear", acceleration=acceleration, extra_force=-moved)
+        front, rear = ends[0].held(moved), ends[1].held(-moved)
         moved = np.nan_to_num((front.turning + rear.turning) / bend.wheelbase)
     return SteadyCorner(
         acceleration=np.asarray(acceleration, dtype=np.float64),
@@ -271,8 +254,8 @@ def corner_limit(*, bend: Bend) -> Array:
 
     Notes
     -----
-    The greatest sum of both tyres' peaks at their own load and lean meets m a, by halving. Two
-    tyres do not peak at one slip: `axle_in_bend` finds up to a per cent less.
+    The greatest sum of both tyres' peaks at their own load and lean meets m a. Two tyres do not
+    peak at one slip: `axle_in_bend` finds up to a per cent less.
 
     References
     ----------
@@ -310,25 +293,26 @@ def axle_limit(*, bend: Bend, axle: str) -> Array:
     shape = np.broadcast_shapes(
         np.shape(one.wheel_load), np.shape(one.transfer), np.shape(bend.roll)
     )
-    low, high = np.zeros(shape), np.full(shape, MOST)
-    for _ in range(LIMIT_HALVINGS):
-        middle = (low + high) / 2.0
-        held = _holds(bend, axle, middle)
-        low, high = np.where(held, middle, low), np.where(held, high, middle)
-    return low
+    return crossing(
+        function=lambda acceleration: _in_hand(bend, axle, acceleration),
+        low=np.zeros(shape),
+        high=np.full(shape, MOST),
+        tolerance=NEAR_ENOUGH,
+    )
 
 
-def _holds(bend: Bend, axle: str, acceleration: Array) -> npt.NDArray[np.bool_]:
+def _in_hand(bend: Bend, axle: str, acceleration: Array) -> Array:
+    """Return the force that an axle has in hand, or the load before the car tips if less."""
     one = bend.front if axle == "front" else bend.rear
     loads = wheel_loads(bend=bend, axle=axle, acceleration=acceleration)
     most = peak_side_force(load=loads.outer, camber=loads.outer_camber, tyre=one.tyre)
     most = most + peak_side_force(load=loads.inner, camber=loads.inner_camber, tyre=one.tyre)
     wanted = 2.0 * one.wheel_load / STANDARD_GRAVITY * acceleration
-    lifted = [
-        end.transfer * acceleration > end.wheel_load - end.lift * acceleration / 2.0
+    inner = [
+        end.wheel_load - end.lift * acceleration / 2.0 - end.transfer * acceleration
         for end in (bend.front, bend.rear)
     ]
-    return np.asarray((most >= wanted) & ~(lifted[0] & lifted[1]))
+    return np.asarray(np.minimum(most - wanted, np.maximum(*inner)), dtype=np.float64)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -364,20 +348,60 @@ def _pair_of(loads: Loads, tyre: SideTyre) -> Pair:
     )
 
 
-def _slip_for(wanted: Values, top: Array, pair: Pair) -> Array:
-    """Return the slip below the peak at which the pair gives the wanted force."""
-    kept, tried = np.full(top.shape, np.radians(-1.0)), top
-    kept_off, tried_off = pair.force(kept) - wanted, pair.force(tried) - wanted
-    for _ in range(STEPS):
-        slope = tried_off - kept_off
-        slope = np.where(slope == 0.0, np.inf, slope)
-        new = tried - tried_off * (tried - kept) / slope
-        off = pair.force(new) - wanted
-        crossed = off * tried_off <= 0.0
-        kept = np.where(crossed, tried, kept)
-        kept_off = np.where(crossed, tried_off, kept_off / 2.0)
-        tried, tried_off = new, off
-    return tried
+@dataclass(frozen=True, kw_only=True)
+class _Laden:
+    """An axle at its loads, before it is known what more it has to hold."""
+
+    axle: CornerAxle
+    roll: Array
+    loads: Loads
+    pair: Pair
+    wanted: Array
+    """Side force by its share of the mass. [N]"""
+    top: Array
+    """Slip of the greatest force. [rad]"""
+    most: Array
+    """[N]"""
+
+    def held(self, extra_force: Values) -> AxleState:
+        """Return how it holds that and some force more."""
+        wanted = self.wanted + extra_force
+        found = crossing(
+            function=lambda slip: self.pair.force(slip) - wanted,
+            low=np.full(self.top.shape, LEAST_SLIP),
+            high=self.top,
+            tolerance=NEAR_ENOUGH,
+        )
+        slip = np.where(wanted <= self.most, found, np.nan)
+        turning, aligning = _moments(slip, self.loads, self.pair, self.axle)
+        steer = self.axle.roll_steer * self.roll + self.axle.give * aligning
+        return AxleState(
+            slip=slip,
+            outer_load=self.loads.outer,
+            inner_load=self.loads.inner,
+            outer_camber=self.loads.outer_camber,
+            inner_camber=self.loads.inner_camber,
+            used=wanted / self.most,
+            aligning=aligning,
+            turning=turning,
+            steer=np.asarray(steer, dtype=np.float64),
+        )
+
+
+def _laden(bend: Bend, axle: str, acceleration: Values) -> _Laden:
+    one = bend.front if axle == "front" else bend.rear
+    loads = wheel_loads(bend=bend, axle=axle, acceleration=acceleration)
+    pair = _pair_of(loads, one.tyre)
+    top, most = pair.greatest()
+    return _Laden(
+        axle=one,
+        roll=np.asarray(bend.roll * acceleration, dtype=np.float64),
+        loads=loads,
+        pair=pair,
+        wanted=np.asarray(2.0 * one.wheel_load / STANDARD_GRAVITY * acceleration),
+        top=top,
+        most=most,
+    )
 
 
 def _moments(slip: Array, loads: Loads, pair: Pair, axle: CornerAxle) -> tuple[Array, Array]:

@@ -19,7 +19,9 @@ CURVATURE = -0.709
 CURVATURE_SLOPE = -1.416
 """Change of E per reference load more; SAE 870421, 4 a₇. [-]"""
 NEWTON = 8
-"""Steps to the slip of the greatest force."""
+"""Steps to the slip of the greatest force, at most."""
+SETTLED = 1e-8
+"""Last of these steps; the next would be about its square. [-]"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -213,5 +215,8 @@ def _reach_of_peak(curvature: Array) -> Array:
     wanted, reach = np.tan(np.pi / (2.0 * SHAPE)), np.full_like(curvature, 2.0)
     for _ in range(NEWTON):
         off = reach - curvature * (reach - np.arctan(reach)) - wanted
-        reach = reach - off / (1.0 - curvature * (1.0 - 1.0 / (1.0 + reach**2)))
+        step = off / (1.0 - curvature * (1.0 - 1.0 / (1.0 + reach**2)))
+        reach = reach - step
+        if not np.any(np.abs(step) > SETTLED):
+            break
     return reach

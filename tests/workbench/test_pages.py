@@ -60,6 +60,15 @@ def test_the_arches_are_drawn_beside_their_readings(shown):
         assert f'id="{one}"' in page
 
 
+def test_the_work_is_told_week_by_week(shown):
+    shown.desk.wait()
+    page = shown.client.get("/work").text
+    weeks = page[page.index("Week by week") :].partition("<h2>")[0]
+    assert re.search(r'<th scope="row">\d+( \w+)? to \d+ \w+</th>', weeks)
+    assert 'class="wait cures">cures</span> paint' in weeks
+    assert weeks.count("<details") == weeks.count("<summary>") > 1
+
+
 def test_a_verdict_opens_its_derivation(shown):
     told = shown.client.get("/api/verdicts").json()["verdicts"]
     must = next(one for one in told if one["id"].startswith("must."))

@@ -40,6 +40,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "drawn": DRAWN,
         "months": _months(desk, found) if found else [],
         "jobs": jobs,
+        "own_jobs": set(build.named["jobs"]),
         "plan": plan,
         "missing": [] if found else _missing(desk),
     }

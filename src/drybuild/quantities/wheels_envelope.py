@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from drybuild.errors import DoesNotApply, MissingInput
@@ -117,15 +119,36 @@ def outline_of(
     tyres: Tyres,
 ) -> Values:
     """Return a tyre's outline on a rim, nominal."""
+    return _outline(
+        section_width,
+        outside_diameter,
+        bead_diameter,
+        float(wheels.wall_thickness[0]),
+        rim_width,
+        section_width * float(tyres.tread_share[0]),
+        float(tyres.shoulder_radius[0]),
+    )
+
+
+@lru_cache(maxsize=4096)
+def _outline(
+    section_width: float,
+    outside_diameter: float,
+    bead_diameter: float,
+    wall_thickness: float,
+    rim_width: float,
+    tread_width: float,
+    shoulder_radius: float,
+) -> Values:
     return tyre_outline(
         section_width=section_width,
         outside_diameter=outside_diameter,
         bead_diameter=bead_diameter,
-        wall_thickness=float(wheels.wall_thickness[0]),
+        wall_thickness=wall_thickness,
         rim_width=rim_width,
         flange_thickness=FLANGE_THICKNESS,
-        tread_width=section_width * float(tyres.tread_share[0]),
-        shoulder_radius=float(tyres.shoulder_radius[0]),
+        tread_width=tread_width,
+        shoulder_radius=shoulder_radius,
     )
 
 

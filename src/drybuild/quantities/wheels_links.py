@@ -24,7 +24,7 @@ from drybuild.quantities.steering_linkage import way_to_lock
 from drybuild.quantities.suspension_linkage import hardpoints_of, linkage_of
 
 if TYPE_CHECKING:
-    from drybuild.physics.linkage.layouts import Swept
+    from drybuild.physics.linkage.layouts import Linkage, Swept
 
 DAMPER, SPRING = 0.028, 0.055
 """Radius of a damper, and of a spring that is not given; common practice, no source. [m]"""
@@ -215,11 +215,17 @@ def guided(
         return None
     kept = {name: one for name, one in points.items() if name not in BARS}
     columns, errors = _columns({**kept, "camber": camber[np.newaxis], "toe": toe_in[np.newaxis]})
-    arm = suspension.spring_on if suspension.has("spring_on") else ""
-    name = content_name(suspension.layout, arm, columns, travel, lock, steers, roll)
-    camber, toe_in = columns.pop("camber")[0], columns.pop("toe")[0]
+    setting = columns.pop("camber")[0], columns.pop("toe")[0]
+    first = {key: one[:, :1] for key, one in columns.items()}
+    nominal = linkage_of(suspension, *(one[:1] for one in setting), points=first)
+    if nominal is None:
+        raise DoesNotApply(suspension.path_of("points"), "no hardpoints are given")
+    if nominal.mechanism.drives == 1:
+        roll = np.zeros(1)
+    asked = nominal.spring_arm, travel, lock, steers, roll
+    name = content_name(suspension.layout, columns, setting, asked)
     swept = _KNOWN.of(
-        name, lambda: _swept(suspension, columns, camber, toe_in, travel, lock, steers, roll)
+        name, lambda: _swept(suspension, nominal, columns, setting, travel, lock, steers, roll)
     )
     return Guided(content=name, swept=swept, errors=errors)
 
@@ -237,25 +243,20 @@ _KNOWN: Known[Swept] = Known(16)
 
 def _swept(
     suspension: Suspension,
+    nominal: Linkage,
     columns: dict[str, Values],
-    camber: Values,
-    toe_in: Values,
+    setting: tuple[Values, Values],
     travel: Values,
     lock: float | None,
     steers: int,
     roll: Values,
 ) -> Swept:
-    made = linkage_of(suspension, camber, toe_in, points=columns)
-    if made is None:
-        raise DoesNotApply(suspension.path_of("points"), "no hardpoints are given")
     steer = np.zeros(1)
-    if made.steered and lock is not None:
-        first = {name: one[:, :1] for name, one in columns.items()}
-        nominal = linkage_of(suspension, camber[:1], toe_in[:1], points=first)
-        way = way_to_lock(nominal or made, ARM if made.steered == "arm" else RACK, lock)
+    if nominal.steered and lock is not None:
+        way = way_to_lock(nominal, ARM if nominal.steered == "arm" else RACK, lock)
         steer = np.linspace(-way, way, steers)
-    single = made.mechanism.drives == 1
-    return made.motion(travel=travel, steer=steer, roll=np.zeros(1) if single else roll)
+    made = linkage_of(suspension, *setting, points=columns) or nominal
+    return made.motion(travel=travel, steer=steer, roll=roll)
 
 
 def _columns(values: dict[str, Values]) -> tuple[dict[str, Values], Values]:

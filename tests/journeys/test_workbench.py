@@ -10,8 +10,6 @@ from playwright.sync_api import Browser, Page, expect
 from tests.journeys.browser import open_browser
 from tests.workbench.benches import SMALL, TOKEN, Bench, bench
 
-PAGES = ("/", "/car", "/choices", "/fit", "/running-gear", "/power", "/shell", "/work", "/next")
-PAGES = (*PAGES, "/verdicts", "/book", "/choices/engine/larger")
 SETTLED = re.compile("settled")
 
 
@@ -139,50 +137,3 @@ def test_the_keyboard_reaches_and_keeps_its_place(page: Page, opened: Bench) -> 
     expect(page.locator("#s-engine tr.picked:not(.told)")).to_contain_text("larger")
     inside = page.evaluate("document.activeElement.closest('#s-engine') !== null")
     assert inside
-
-
-@pytest.mark.parametrize("width", [1280, 390])
-def test_no_page_is_wider_than_the_window(browser, opened: Bench, width: int) -> None:
-    context = browser.new_context(viewport={"width": width, "height": 844})
-    page = context.new_page()
-    page.goto(f"{opened.origin}/enter/{TOKEN}")
-    for path in PAGES:
-        page.goto(opened.origin + path)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
-    context.close()
-
-
-CONTRAST = """() => {
-  const rgb = (text) => text.match(/[\\d.]+/g).map(Number);
-  const linear = (c) => (c /= 255) <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
-  const light = ([r, g, b]) => 0.2126 * linear(r) + 0.7152 * linear(g) + 0.0722 * linear(b);
-  const ground = (one) => {
-    for (; one; one = one.parentElement) {
-      const found = rgb(getComputedStyle(one).backgroundColor);
-      if (found.length < 4 || found[3] > 0) return found;
-    }
-    return [255, 255, 255];
-  };
-  const poor = [];
-  for (const one of document.querySelectorAll("body *")) {
-    const own = [...one.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim());
-    const box = one.getBoundingClientRect();
-    if (!own || !box.width || one.closest("svg, .sr, .skip, :disabled")) continue;
-    const [a, b] = [light(rgb(getComputedStyle(one).color)), light(ground(one))];
-    const ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
-    if (ratio < 4.5) poor.push(`${one.tagName}.${one.className} ${ratio.toFixed(2)}`);
-  }
-  return [...new Set(poor)];
-}"""
-
-
-# WCAG 2.2, success criterion 1.4.3: 4.5 to 1; relative luminance as defined there (from memory).
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_words_stand_out_from_their_ground(browser, opened: Bench, scheme: str) -> None:
-    context = browser.new_context(color_scheme=scheme)
-    page = context.new_page()
-    page.goto(f"{opened.origin}/enter/{TOKEN}")
-    for path in PAGES:
-        page.goto(opened.origin + path)
-        assert page.evaluate(CONTRAST) == [], path
-    context.close()

@@ -1,24 +1,24 @@
-"""Begin a build, survey the body, compare, print: in a real browser, and axe finds nothing."""
+"""Begin a build, survey the body, compare, print: in a real browser."""
 
 from __future__ import annotations
 
 import io
 import re
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 from pypdf import PdfReader
+from tests.journeys.axe import found_by_axe
 from tests.journeys.browser import open_browser
 from tests.workbench.benches import TOKEN, Bench, bench, serving
 
-AXE = Path(__file__).resolve().parents[2] / "islands/node_modules/axe-core/axe.min.js"
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-PATHS = ("/", "/car", "/choices", "/compare?system=engine", "/fit", "/running-gear", "/power")
-PATHS = (*PATHS, "/shell?zone=tunnel", "/work", "/next", "/verdicts", "/advice", "/book", "/new")
-PATHS = (*PATHS, "/choices/engine/larger", "/check/brakes.pedal-force", "/quantity/kerb_mass")
 SETTLED = re.compile("settled")
+ON_PAPER = """() => { const look = getComputedStyle(document.body);
+  return [look.color, look.backgroundColor, getComputedStyle(document.documentElement).colorScheme];
+}"""
+BLACK_ON_WHITE = ["rgb(0, 0, 0)", "rgb(255, 255, 255)", "light"]
+"""Whatever scheme the screen has."""
 
 
 @pytest.fixture(scope="module")
@@ -40,12 +40,6 @@ def entered(browser: Browser, port: int, **look) -> tuple[BrowserContext, Page]:
     expect.set_options(timeout=60_000)
     page.goto(f"http://127.0.0.1:{port}/enter/{TOKEN}")
     return context, page
-
-
-def whole(page: Page) -> None:
-    """Wait until all of a page is there."""
-    page.wait_for_selector("#strip[data-settled=yes], body.bare")
-    page.wait_for_selector("a[data-draw]", state="detached")
 
 
 @pytest.mark.parametrize("script", [True, False])
@@ -134,12 +128,13 @@ def test_options_are_compared_and_one_is_taken(browser, tmp_path) -> None:
 
 
 def test_pages_and_book_are_printed(browser, shown) -> None:
-    context, page = entered(browser, shown.port)
+    context, page = entered(browser, shown.port, color_scheme="dark")
     for path in ("/car", "/shell", "/verdicts", "/work"):
         page.goto(shown.origin + path)
         page.emulate_media(media="print")
         expect(page.locator(".top")).to_be_hidden()
         expect(page.locator("#drawer")).to_be_hidden()
+        assert page.evaluate(ON_PAPER) == BLACK_ON_WHITE
         pdf = PdfReader(io.BytesIO(page.pdf(format="A4")))
         words = "".join(one.extract_text() for one in pdf.pages)
         assert page.locator("h1").inner_text() in words
@@ -167,30 +162,9 @@ def test_the_book_is_made_stopped_made_again_taken_and_printed(browser, tmp_path
         taken.value.save_as(tmp_path / "book.html")
         page.goto((tmp_path / "book.html").as_uri())
         expect(page.locator("h1").first).to_contain_text("Ferrin 1500")
-        page.emulate_media(media="print")
+        assert found_by_axe(page) == []
+        page.emulate_media(media="print", color_scheme="dark")
+        assert page.evaluate(ON_PAPER) == BLACK_ON_WHITE
         printed = PdfReader(io.BytesIO(page.pdf(format="A4")))
         assert len(printed.pages) > 20
         context.close()
-
-
-@pytest.mark.parametrize(("width", "scheme"), [(1280, "light"), (390, "dark")])
-def test_axe_finds_nothing(browser, shown, width, scheme) -> None:
-    if not AXE.exists():
-        pytest.skip(f"no axe-core at {AXE}: the tools of the islands are not installed")
-    look = {"viewport": {"width": width, "height": 844}, "color_scheme": scheme}
-    context, page = entered(browser, shown.port, **look)
-    axe = AXE.read_text("utf-8")
-    found = []
-    for path in PATHS:
-        page.goto(shown.origin + path)
-        whole(page)
-        page.evaluate(axe)
-        told = page.evaluate(
-            "rules => axe.run(document, {runOnly: rules}).then(done => done.violations.map("
-            "one => `${one.id}: ${one.nodes[0].html.slice(0, 160)}`))",
-            RULES,
-        )
-        found += [f"{path} {one}" for one in told]
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
-    context.close()
-    assert found == []

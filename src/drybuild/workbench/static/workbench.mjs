@@ -65,7 +65,11 @@ function foldChapters(part) {
 }
 foldChapters(document);
 
+// What has the focus stays where it is on the screen, whatever grows above it.
+const placeOf = (one) => (one && one !== document.body ? one.getBoundingClientRect().top : null);
+
 function swap(page, sent) {
+  const before = placeOf(document.activeElement);
   for (const now of document.querySelectorAll("[data-swap]")) {
     const next = page.getElementById(now.id);
     if (!next && now.matches(".topic")) now.remove(); // drawn, and nothing on it has a sense
@@ -76,6 +80,8 @@ function swap(page, sent) {
     foldChapters(next);
     recall(next, kept, sent);
   }
+  const after = placeOf(document.activeElement);
+  if (before !== null && after !== null && before > 0 && before < innerHeight) scrollBy(0, after - before);
   watch();
   drawRest().catch(() => {});
 }

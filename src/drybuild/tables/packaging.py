@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from drybuild.tables.ranges import Range, range_of
 from drybuild.tables.table import read_table
 
 
+@cache
 def needed_clearance(pair: str) -> float:
     """Return the clearance that a kind of pair needs (fixed, bonnet, radiator, steering), in m."""
     return float(read_table("packaging_clearance").row("pair", pair)["clearance"]) * 1e-3
 
 
+@cache
 def clearance_row(part: str, standing: str) -> str:
     """Return the row that holds for a part of the engine and a kind of standing thing.
 

@@ -8,17 +8,10 @@ from operator import attrgetter
 import numpy as np
 
 from drybuild.physics.solids.collider import Item
-from drybuild.physics.solids.nearest import (
-    FEW,
-    Asked,
-    Clearance,
-    Flags,
-    Nearest,
-    Spot,
-    nearest_first,
-)
+from drybuild.physics.solids.nearest import FEW, Asked, Clearance, Flags, Nearest, nearest_first
 from drybuild.physics.solids.scene import Pose
 from drybuild.physics.solids.shapes import Array
+from drybuild.physics.solids.standing import Spot
 
 ALIKE = 1e-12
 """Ways that differ by less are the same. [-]"""
@@ -69,7 +62,7 @@ class Near(Nearest):
             for spots in self._moved
             for part, (_, i, _) in zip(own, self._rows, strict=True)
         ]
-        return moving, [_put(_part(one.item), one.spot) for one in self._columns]
+        return moving, [_put(_part(one.item), one.spot) for one, _ in self._columns]
 
     def wanted(self) -> tuple[Array, Flags]:
         """Return need with doubt, and which are not asked about: moving parts by fixed parts."""

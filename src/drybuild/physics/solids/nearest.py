@@ -22,14 +22,12 @@ from drybuild.physics.solids.collider import (
     piece_item,
     placing,
     put,
-    sheet_items,
     way_out,
 )
 from drybuild.physics.solids.scene import Movement, Pose, Scene, moved_by
 from drybuild.physics.solids.shapes import Array, Solid, Whole
+from drybuild.physics.solids.standing import Spot, stands_of
 
-Spot: TypeAlias = tuple[Array, Array]
-"""Rotation and shift."""
 Flags: TypeAlias = npt.NDArray[np.bool_]
 AT_ONCE = 64
 """Bounds that are taken up at once."""
@@ -93,14 +91,6 @@ class Place(NamedTuple):
     """Position of its movement."""
 
 
-class _Column(NamedTuple):
-    item: Item
-    solid: int
-    piece: int
-    position: int
-    spot: Spot
-
-
 class Asked(NamedTuple):
     """An answer, with what it was asked about."""
 
@@ -133,16 +123,14 @@ class Nearest:
 
     def __init__(self, scene: Scene) -> None:
         self.scene = scene
-        self._movements = {name: one.nominal for name, one in scene.movements.items()}
         self._rows: list[tuple[Item, int, int]] = []
         for i, solid in enumerate(scene.moving):
             require(solid.sheet is None, solid.name, "a sheet", "-", "convex pieces to be moved")
             self._rows += [(piece_item(piece=p), i, k) for k, p in enumerate(solid.pieces)]
-        self._columns = [
-            one for j, solid in enumerate(scene.fixed) for one in self._column(j, solid)
-        ]
+        standing = [stands_of(solid=one, movement=self._movement(one)) for one in scene.fixed]
+        self._columns = [(one, j) for j, each in enumerate(standing) for one in each]
         self._row_at = {(i, k): item for item, i, k in self._rows}
-        self._column_at = {(one.solid, one.piece, one.position): one for one in self._columns}
+        self._column_at = {(j, one.piece, one.position): one for one, j in self._columns}
         none = [np.zeros((0, 3))]
         self._points = [
             np.concatenate([item.points for item, of, _ in self._rows if of == i] or none)
@@ -151,8 +139,9 @@ class Nearest:
         sizes = [len(item.points) for item, _, _ in self._rows]
         self._starts = np.concatenate(([0], np.cumsum(sizes)[:-1])).astype(int)
         self._of_row = np.array([i for _, i, _ in self._rows], dtype=int)
-        self._of_column = np.array([one.solid for one in self._columns], dtype=int)
-        self._low, self._high = self._boxes_of_columns()
+        self._of_column = np.array([j for _, j in self._columns], dtype=int)
+        self._low = np.array([one.low for one, _ in self._columns]).reshape(-1, 3)
+        self._high = np.array([one.high for one, _ in self._columns]).reshape(-1, 3)
         self._need = [[float(scene.needed(a, b)) for b in scene.fixed] for a in scene.moving]
         doubts = [_nominal(one.doubt) for one in scene.fixed]
         self._doubt = [[_nominal(a.doubt) + one for one in doubts] for a in scene.moving]
@@ -161,10 +150,7 @@ class Nearest:
         self._positions = 1 + max(
             (len(m.positions) - 1 for m in map(self._movement, scene.moving) if m), default=0
         )
-        self._moved = [
-            [_nominal_place(self._movement(solid), k) for solid in scene.moving]
-            for k in range(self._positions)
-        ]
+        self._moved = self._places()
         self._shut = [self._closed(k) for k in range(self._positions)]
         self._pairs = self._pair_groups()
 
@@ -249,8 +235,8 @@ class Nearest:
             if bound >= end - FEW:
                 break
             one = self._ask(position, rows[i], columns[j], placed)
-            column = self._columns[one.column]
-            name = (self._rows[one.row][0].name, column.solid, column.piece)
+            column, solid = self._columns[one.column]
+            name = (self._rows[one.row][0].name, solid, column.piece)
             if name not in best or one.margin < best[name].margin:
                 best[name] = one
                 if one.margin < end:
@@ -275,17 +261,17 @@ class Nearest:
 
     def _ask(self, position: int, row: int, column: int, placed: _Placed) -> Asked:
         item, i, _ = self._rows[row]
-        one = self._columns[column]
+        one, j = self._columns[column]
         put(item=item, place=placed.place(position, i))
         spot = placed.spots[position][i]
         answer = ask(first=item, second=one.item, place=spot, other=one.spot)
-        margin = answer.gap - self._doubt[i][one.solid] - self._need[i][one.solid]
+        margin = answer.gap - self._doubt[i][j] - self._need[i][j]
         return Asked(margin, position, row, column, answer)
 
     def _told(self, asked: Asked, placed: _Placed) -> Clearance:
         item, i, k = self._rows[asked.row]
-        one = self._columns[asked.column]
-        moving, fixed = self.scene.moving[i], self.scene.fixed[one.solid]
+        one, j = self._columns[asked.column]
+        moving, fixed = self.scene.moving[i], self.scene.fixed[j]
         words = (
             _words(self._movement(moving), asked.position),
             _words(self._movement(fixed), one.position),
@@ -297,38 +283,29 @@ class Nearest:
             fixed=fixed.name,
             piece=item.name,
             against=one.item.name,
-            gap=answer.gap - self._doubt[i][one.solid],
-            need=self._need[i][one.solid],
+            gap=answer.gap - self._doubt[i][j],
+            need=self._need[i][j],
             at_moving=answer.on_first,
             at_fixed=answer.on_second,
             normal=way_out(answer=answer, first=item, second=one.item, place=spot, other=one.spot),
             position=", ".join(word for word in words if word),
-            place=Place(i, k, asked.position, one.solid, one.piece, one.position),
+            place=Place(i, k, asked.position, j, one.piece, one.position),
         )
 
     def _movement(self, solid: Solid) -> Movement | None:
-        return self._movements[solid.movement] if solid.movement else None
+        return self.scene.movements[solid.movement] if solid.movement else None
 
-    def _column(self, j: int, solid: Solid) -> list[_Column]:
-        movement = self._movement(solid)
-        found = []
-        for position in range(len(movement.positions) if movement else 1):
-            spot = _nominal_place(movement, position)
-            items = [(piece_item(piece=p), k) for k, p in enumerate(solid.pieces)]
-            if solid.sheet is not None:
-                items += [(one, -1) for one in sheet_items(name=solid.name, sheet=solid.sheet)]
-            place = placing(turn=spot[0], shift=spot[1])
-            for item, k in items:
-                put(item=item, place=place)
-                found.append(_Column(item, j, k, position, spot))
-        return found
-
-    def _boxes_of_columns(self) -> tuple[Array, Array]:
-        at = [one.item.points @ one.spot[0].T + one.spot[1] for one in self._columns]
-        return (
-            np.array([points.min(axis=0) for points in at]).reshape(-1, 3),
-            np.array([points.max(axis=0) for points in at]).reshape(-1, 3),
-        )
+    def _places(self) -> list[list[Spot]]:
+        """Return where movements put the moving solids in their own axes, by position and solid."""
+        known = {one.movement: self._movement(one) for one in self.scene.moving}
+        spots = {
+            name: [_nominal_place(nominal, k) for k in range(self._positions)]
+            for name, one in known.items()
+            for nominal in (one.nominal if one else None,)
+        }
+        return [
+            [spots[one.movement][k] for one in self.scene.moving] for k in range(self._positions)
+        ]
 
     def _boxes_of_rows(self, by_solid: list[Spot]) -> tuple[Array, Array]:
         at = np.concatenate(
@@ -348,7 +325,7 @@ class Nearest:
         apart = [[(a.name, b.name) in scene.apart for b in scene.fixed] for a in scene.moving]
         others = [self._movement(one) for one in scene.fixed]
         rests = np.array([one is not None and not one.running for one in others], dtype=np.bool_)
-        moved = np.array([one.position > 0 for one in self._columns], dtype=np.bool_)
+        moved = np.array([one.position > 0 for one, _ in self._columns], dtype=np.bool_)
         idle = rests[self._of_column] & moved & (position > 0)
         shut = np.array(apart, dtype=np.bool_) | np.array(ended, dtype=np.bool_)[:, None]
         found: Flags = shut[self._of_row][:, self._of_column] | idle
@@ -357,7 +334,7 @@ class Nearest:
     def _pair_groups(self) -> dict[str, tuple[Whole, Whole]]:
         found: dict[str, tuple[list[int], list[int]]] = {}
         for j, fixed in enumerate(self.scene.fixed):
-            columns = [c for c, one in enumerate(self._columns) if one.solid == j]
+            columns = np.flatnonzero(self._of_column == j).tolist()
             for group in dict.fromkeys(solid.group for solid in self.scene.moving):
                 rows = [
                     r for r, (_, i, _) in enumerate(self._rows)

@@ -113,18 +113,15 @@ def _number(nearest: Clearance, keep: int) -> int:
 
 def _spread(contacts: list[Clearance], keep: int) -> list[Clearance]:
     """Return a few contacts, the nearest first, then those that a small tilt brings nearest."""
-    kept, rest = [contacts[0]], contacts[1:]
-    while rest and len(kept) < keep:
-        best = max(
-            rest,
-            key=lambda one: (
-                LEVER * min(float(np.linalg.norm(one.at_moving - k.at_moving)) for k in kept)
-                - one.margin
-            ),
-        )
-        kept.append(best)
-        rest = [one for one in rest if one is not best]
-    return kept
+    at = np.array([one.at_moving for one in contacts])
+    margins = np.array([one.margin for one in contacts])
+    away, kept = np.full(len(contacts), np.inf), [0]
+    while len(kept) < min(keep, len(contacts)):
+        away = np.minimum(away, np.sqrt(((at - at[kept[-1]]) ** 2).sum(axis=1)))
+        worth = LEVER * away - margins
+        worth[kept] = -np.inf
+        kept.append(int(worth.argmax()))
+    return [contacts[k] for k in kept]
 
 
 class _Follower:

@@ -17,11 +17,7 @@ from drybuild.checks.must import must_problems
 from drybuild.checks.verdicts import ORDER, State, Verdict, judge
 from drybuild.errors import Problem
 from drybuild.keeping import usual_folder
-from drybuild.options.chooser import Chooser
-from drybuild.options.shortlist import Shortlist
-from drybuild.planning.baseline import Baseline, baseline
 from drybuild.planning.dates import decision_dates
-from drybuild.planning.forecast import Forecast, forecast
 from drybuild.present.verdict_texts import failing_words
 from drybuild.project import editing, history
 from drybuild.project import rename as renaming
@@ -38,6 +34,10 @@ from drybuild.quantities.recent import Recent
 
 if TYPE_CHECKING:
     from drybuild.next_steps.step import Step
+    from drybuild.options.chooser import Chooser
+    from drybuild.options.shortlist import Shortlist
+    from drybuild.planning.baseline import Baseline
+    from drybuild.planning.forecast import Forecast
 
 SAMPLES = 2000
 """Draws behind every verdict; enough to tell 95 % from 94 % about half the time."""
@@ -138,7 +138,7 @@ class Session:
             own = Evaluation(
                 self.graph, self.build, self.evaluation.samples, memory=Recent(MOST_KEPT, ROOM)
             )
-            self.chooser = Chooser(own, self.checks, failing_words, usual_folder())
+            self.chooser = self._chooser(own)
             self.chooser.tabulator.second.memory = Recent(MOST_KEPT, ROOM)
             self.chooser.tabulator.screen.memory = Recent(20 * MOST_KEPT, ROOM)
         self.chooser.tabulator.watched(between, told)
@@ -194,7 +194,12 @@ class Session:
     @cached_property
     def chooser(self) -> Chooser:
         """The options tabulated and compiled: what remains possible, and why not."""
-        return Chooser(self.evaluation, self.checks, failing_words, usual_folder())
+        return self._chooser(self.evaluation)
+
+    def _chooser(self, evaluation: Evaluation) -> Chooser:
+        from drybuild.options.chooser import Chooser  # noqa: PLC0415  few commands ask
+
+        return Chooser(evaluation, self.checks, failing_words, usual_folder())
 
     def shortlist(self, picks: dict[str, str]) -> Shortlist:
         """Return proven builds that hold the picks, by what the brief prefers."""
@@ -217,6 +222,8 @@ class Session:
     @cached_property
     def forecast(self) -> Forecast | None:
         """What the runs of the work plan say; None while the plan is open."""
+        from drybuild.planning.forecast import forecast  # noqa: PLC0415  few commands ask
+
         runs = self.evaluation.result("work_runs").value
         orders = self.evaluation.result("order_days").value
         if runs is None or orders is None:
@@ -226,6 +233,8 @@ class Session:
 
     def baseline(self, seconds: float) -> Baseline | None:
         """Return the shortest order of work that can be found for the plan in some seconds."""
+        from drybuild.planning.baseline import baseline  # noqa: PLC0415  few commands ask
+
         runs = self.evaluation.result("work_runs").value
         return baseline(runs.planned.plan, seconds=seconds) if runs else None
 

@@ -15,7 +15,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from drybuild.errors import TableError
 
@@ -50,9 +50,7 @@ def sources() -> dict[str, Source]:
 
     """
     found: dict[str, Source] = {}
-    for file in sorted(files("drybuild").joinpath("references").iterdir(), key=lambda f: f.name):
-        if not file.name.endswith(".toml"):
-            continue
+    for file in sorted(Path(__file__).with_name("references").glob("*.toml")):
         for name, entry in tomllib.loads(file.read_text(encoding="utf-8")).items():
             if name in found:
                 raise TableError(f"source {name!r} stands twice; the second is in {file.name}")

@@ -12,7 +12,7 @@ import os
 import re
 from contextlib import suppress
 from functools import cache, lru_cache
-from importlib.metadata import version
+from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -70,7 +70,7 @@ def _kept() -> dict[str, tuple[float, float]]:
 
     Loading pint takes longer than most commands need for the rest of a file.
     """
-    path = usual_folder() / f"units-{version('pint')}.json"
+    path = usual_folder() / f"units-{_edition()}.json"
     stamp = Path(__file__).stat().st_mtime_ns
     try:
         known = json.loads(path.read_text(encoding="utf-8"))
@@ -82,6 +82,14 @@ def _kept() -> dict[str, tuple[float, float]]:
         found = {}
     atexit.register(_keep, path, stamp, found, len(found))
     return found
+
+
+def _edition() -> str:
+    """Return what names the installed pint, read off its folder: the metadata take far longer."""
+    found = find_spec("pint")
+    place = Path(found.origin or "") if found else Path()
+    names = sorted(one.stem for one in place.parent.parent.glob("[Pp]int-*.dist-info"))
+    return names[0] if names else str(place.stat().st_mtime_ns)
 
 
 def _keep(path: Path, stamp: int, pairs: dict[str, tuple[float, float]], before: int) -> None:

@@ -114,7 +114,7 @@ class Bench:
         """Keep the place while the work cures or a helper's hours are outstanding."""
         place = self.layout.place[pick]
         held = ((place >= 0) & (until > self.day)).nonzero()[0]
-        for index in np.unique(place[held]):
+        for index in set(place[held].tolist()):
             runs = held[place[held] == index]
             slots = self.free[index]
             slot = slots[:, runs].argmin(axis=0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from drybuild.errors import TableError
 from drybuild.sources import source
@@ -59,7 +59,7 @@ def read_table(name: str) -> Table:
         The file is missing, a row is too short, or a source id is unknown.
 
     """
-    file = files("drybuild").joinpath("tables").joinpath(f"{name}.csv")
+    file = Path(__file__).with_name(f"{name}.csv")
     try:
         lines = list(csv.reader(file.read_text(encoding="utf-8").splitlines()))
     except FileNotFoundError:

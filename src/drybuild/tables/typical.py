@@ -13,7 +13,7 @@ from __future__ import annotations
 import csv
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 
 from drybuild.errors import TableError
 from drybuild.sources import source
@@ -47,10 +47,7 @@ def typical_ranges() -> dict[tuple[str, str], TypicalRange]:
 
     """
     found: dict[tuple[str, str], TypicalRange] = {}
-    folder = files("drybuild").joinpath("tables").joinpath("typical")
-    for file in sorted(folder.iterdir(), key=lambda f: f.name):
-        if not file.name.endswith(".csv"):
-            continue
+    for file in sorted(Path(__file__).with_name("typical").glob("*.csv")):
         header, *lines = csv.reader(file.read_text(encoding="utf-8").splitlines())
         if header != COLUMNS:
             raise TableError(f"typical/{file.name}: columns must be {', '.join(COLUMNS)}")

@@ -187,7 +187,7 @@ def full_throttle_run(
     steps = CONVERTER_SPEED_STEPS if drive.converts else SPEED_STEPS
     speed = _grid(steps)[:, None] * NEAR_TOP * np.where(known, car.greatest_speed, 1.0)
     pull, way = _best(drive, car, ways, speed)
-    jumps = _jumps(drive, car, ways, speed, way)
+    jumps = _jumps(drive, car, ways, way, speed=speed, pull=pull)
     paid = np.zeros_like(speed)
     paid[jumps.after] = jumps.cost
     for point, one in ((jumps.after, jumps.new_pull), (jumps.before, jumps.old_pull)):
@@ -373,9 +373,8 @@ def _best(drive: Drive, car: _Car, ways: _Ways, speed: Array) -> tuple[Array, Pl
     load = car.load(speed)
     gripped = (car.traction - load) / car.mass
     best, way = np.full(speed.shape, -np.inf), np.zeros(speed.shape, dtype=np.int64)
-    for number in range(len(ways.push)):
+    for number, rows in enumerate(_rows_within(ways, speed)):
         one = ways.at(number, slice(None))
-        rows = _rows_within(one, speed)
         found = np.minimum(_driven(drive, car.inertia, one, speed[rows], load[rows]), gripped[rows])
         better = one.usable(speed[rows]) & (found > best[rows])
         np.copyto(best[rows], found, where=better)
@@ -390,12 +389,13 @@ def _best(drive: Drive, car: _Car, ways: _Ways, speed: Array) -> tuple[Array, Pl
     return best, kept
 
 
-def _rows_within(way: _Ways, speed: Array) -> slice:
-    """Return the rows of a grid at whose speeds some sample may use a way."""
+def _rows_within(ways: _Ways, speed: Array) -> list[slice]:
+    """Return for each way the rows of a grid at whose speeds some sample may use it."""
     share = speed[:, 0] / speed[-1, 0]
-    first = np.fmin.reduce(way.start / speed[-1]) * (1.0 - 1e-9)
-    last = np.fmax.reduce(way.end / speed[-1]) * (1.0 + 1e-9)
-    return slice(int(np.searchsorted(share, first)), int(np.searchsorted(share, last, "right")))
+    start = np.fmin.reduce(ways.start / speed[-1], axis=1) * (1.0 - 1e-9)
+    end = np.fmax.reduce(ways.end / speed[-1], axis=1) * (1.0 + 1e-9)
+    first, last = np.searchsorted(share, start), np.searchsorted(share, end, "right")
+    return [slice(*one) for one in zip(first.tolist(), last.tolist(), strict=True)]
 
 
 def _driven(
@@ -431,7 +431,9 @@ class _Jumps:
     """Time that a shift takes, less what the engine's spin gives back."""
 
 
-def _jumps(drive: Drive, car: _Car, ways: _Ways, speed: Array, way: Places) -> _Jumps:
+def _jumps(
+    drive: Drive, car: _Car, ways: _Ways, way: Places, *, speed: Array, pull: Array
+) -> _Jumps:
     """Find where the new way pulls as much as the old, or where the old one ends."""
     before, samples = np.nonzero(way[1:] > way[:-1])
     after = before + 1
@@ -444,9 +446,10 @@ def _jumps(drive: Drive, car: _Car, ways: _Ways, speed: Array, way: Places) -> _
         return np.minimum(found, (here.traction - load) / here.mass)
 
     low, high = speed[before, samples], speed[after, samples]
-    lead, gain = np.maximum(-np.diff(pulls(low), axis=0), 0.0), np.diff(pulls(high), axis=0)
-    both = lead + np.maximum(gain, 0.0)
-    met = low + (high - low) * np.where(both > 0.0, lead / np.where(both > 0.0, both, 1.0), 0.0)[0]
+    old_at_high, new_at_low = pulls(np.stack([high, low]))
+    lead = np.maximum(pull[before, samples] - new_at_low, 0.0)
+    both = lead + np.maximum(pull[after, samples] - old_at_high, 0.0)
+    met = low + (high - low) * lead / np.where(both > 0.0, both, np.inf)
     least, most = np.maximum(low, old_and_new.start[1]), np.minimum(high, old_and_new.end[0])
     at = np.clip(met, least, most)
     old, new = pulls(at)

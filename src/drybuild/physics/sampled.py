@@ -163,6 +163,7 @@ def _ends(table: Array, below: Places, samples: Places | None = None) -> tuple[A
     if samples is not None:
         return table[below, samples], table[below + 1, samples]
     width = below.shape[-1]
-    flat = np.broadcast_to(table, (len(table), width)).reshape(-1)
+    wide = table if table.shape[1:] == (width,) else np.broadcast_to(table, (len(table), width))
+    flat = wide.reshape(-1)
     at = below * width + np.arange(width)
     return flat.take(at), flat.take(at + width)

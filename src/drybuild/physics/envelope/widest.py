@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,6 +14,7 @@ from drybuild.physics.envelope.rim import Pieces
 from drybuild.physics.envelope.room import Room
 
 Array = npt.NDArray[np.float64]
+Places = npt.NDArray[np.intp]
 
 ASIDE = 0.05
 """A contact that pushes along the axle less than this is not mended by another offset. [-]"""
@@ -122,26 +123,8 @@ def spare_air(
     .. [1] Geometry of convex sets.
 
     """
-    points = room.points - np.array([shift, 0.0])
-    round_ = room.roundness
-    kept = nearby(
-        outline=outline,
-        points=points,
-        roundness=round_,
-        beyond=max(air.aside, air.above),
-        starts=np.zeros(1, dtype=np.intp),
-    )
-    distance, normal = outline_distance(outline=outline, points=points[kept])
-    spare = distance - round_[kept] - wanted_air(normal=normal, air=air)
-    inside = np.flatnonzero(points[:, 1] < outline[:, 1].min())
-    for piece in barrel if inside.size else ():
-        distance, way = outline_distance(outline=piece, points=points[inside])
-        more = distance - round_[inside] - wanted_air(normal=way, air=air)
-        spare, normal = np.concatenate((spare, more)), np.concatenate((normal, way))
-    near = spare < 0.0
-    outside = bool((near & (normal[:, 0] > ASIDE)).any())
-    inboard = bool((near & (normal[:, 0] < -ASIDE)).any())
-    return float(spare.min()), int(inboard) - int(outside)
+    found = _spares(room.points, room.roundness, outline, barrel, shift, air)
+    return found.least, found.way
 
 
 def best_shift(
@@ -176,14 +159,22 @@ def best_shift(
     .. [1] Bisection.
 
     """
+    return _best_shift(
+        shifts,
+        lambda shift, _: spare_air(room=room, outline=outline, barrel=barrel, shift=shift, air=air),
+    )
+
+
+def _best_shift(
+    shifts: Array, work: Callable[[float, float], tuple[float, int]]
+) -> tuple[float, float]:
+    """Return it by a function of a shift, and of the spare air that it must beat to count."""
     require(shifts.size > 0, "shifts", shifts.size, "-", "one or more")
     low, high = 0, shifts.size - 1
     tried: dict[int, float] = {}
     while low <= high:
         place = (low + high) // 2
-        tried[place], way = spare_air(
-            room=room, outline=outline, barrel=barrel, shift=float(shifts[place]), air=air
-        )
+        tried[place], way = work(float(shifts[place]), 0.0)
         if tried[place] >= 0.0 or way == 0:
             break
         low, high = (place + 1, high) if way > 0 else (low, place - 1)
@@ -192,13 +183,7 @@ def best_shift(
         return float(shifts[best]), tried[best]
     for step in (-1, 1):
         while 0 <= best + step < shifts.size:
-            spare, _ = spare_air(
-                room=room,
-                outline=outline,
-                barrel=barrel,
-                shift=float(shifts[best + step]),
-                air=air,
-            )
+            spare, _ = work(float(shifts[best + step]), tried[best])
             if spare <= tried[best]:
                 break
             best += step
@@ -239,20 +224,99 @@ def widest(
 
     """
     found: dict[str, Clear] = {}
+    walls = _Walls(room)
     for choice in choices:
         if choice.size not in found and len(found) >= enough:
             break
-        shift, spare = best_shift(
-            room=room,
-            outline=choice.outline,
-            barrel=choice.barrel,
-            shifts=shifts[choice.rim_width],
-            air=air,
-        )
+        shift, spare = _best_shift(shifts[choice.rim_width], walls.spare_of(choice, air))
         known = found.get(choice.size)
         if spare >= 0.0 and (known is None or spare > known.spare):
             found[choice.size] = Clear(choice=choice, shift=shift, spare=spare)
     return tuple(found.values())
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Spares:
+    """Spare air at the points that come near, and which way each stands from the tyre."""
+
+    spare: Array
+    normal: Array
+    place: Places
+    """Which point."""
+
+    @property
+    def least(self) -> float:
+        """Of all points."""
+        return float(self.spare.min())
+
+    @property
+    def way(self) -> int:
+        """Which way another offset would help: 1 outward, -1 inward, 0 neither or both."""
+        near = self.spare < 0.0
+        outside = bool((near & (self.normal[:, 0] > ASIDE)).any())
+        inboard = bool((near & (self.normal[:, 0] < -ASIDE)).any())
+        return int(inboard) - int(outside)
+
+    @property
+    def tightest(self) -> set[int]:
+        """Points with the least spare air: of all, outside and inboard."""
+        sides = (self.normal[:, 0] > ASIDE, self.normal[:, 0] < -ASIDE)
+        ranks = [self.spare, *(np.where(side, self.spare, np.inf) for side in sides)]
+        return {int(self.place[one.argmin()]) for one in ranks}
+
+
+def _spares(
+    points: Array, roundness: Array, outline: Array, barrel: Pieces, shift: float, air: Air
+) -> _Spares:
+    points = points - np.array([shift, 0.0])
+    kept = nearby(
+        outline=outline,
+        points=points,
+        roundness=roundness,
+        beyond=max(air.aside, air.above),
+        starts=np.zeros(1, dtype=np.intp),
+    )
+    inside = np.flatnonzero(points[:, 1] < outline[:, 1].min())
+    pieces = [(outline, kept), *((one, inside) for one in barrel if inside.size)]
+    spares, normals = [], []
+    for piece, places in pieces:
+        distance, normal = outline_distance(outline=piece, points=points[places])
+        spares.append(distance - roundness[places] - wanted_air(normal=normal, air=air))
+        normals.append(normal)
+    return _Spares(
+        spare=np.concatenate(spares),
+        normal=np.concatenate(normals),
+        place=np.concatenate([places for _, places in pieces]),
+    )
+
+
+class _Walls:
+    """A room's points, and those that were tightest so far: they stop most other tyres as well."""
+
+    def __init__(self, room: Room) -> None:
+        self.points, self.roundness = room.points, room.roundness
+        self._tight: set[int] = set()
+
+    def spare_of(self, choice: Choice, air: Air) -> Callable[[float, float], tuple[float, int]]:
+        """Return a function for a choice's spare air at a shift, as far as it beats a value.
+
+        The spare air of some of the points is no less than that of all of them.
+        """
+
+        def at(places: Places | slice, shift: float) -> _Spares:
+            points, roundness = self.points[places], self.roundness[places]
+            return _spares(points, roundness, choice.outline, choice.barrel, shift, air)
+
+        def spare(shift: float, beaten: float) -> tuple[float, int]:
+            if self._tight:
+                found = at(np.array(sorted(self._tight)), shift)
+                if found.least < beaten:
+                    return found.least, found.way
+            found = at(slice(None), shift)
+            self._tight |= found.tightest
+            return found.least, found.way
+
+        return spare
 
 
 def both_clear(*, front: Sequence[Clear], rear: Sequence[Clear]) -> tuple[Clear, Clear] | None:

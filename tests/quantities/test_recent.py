@@ -40,6 +40,5 @@ def test_the_oldest_go_when_they_take_too_much_room():
         memory[("one", number)] = result(np.zeros(100))
     assert sum(weight(one.value) for one in memory.values()) <= 8_000
     assert ("one", 49) in memory
-    memory.clear()
     memory[("large",)] = result(np.zeros(5_000))  # larger than the room: kept alone
     assert list(memory) == [("large",)]

@@ -12,7 +12,10 @@ import io
 import tempfile
 import zipfile
 from collections.abc import Mapping, Sequence
+from functools import cache
 from pathlib import Path
+from types import NoneType
+from typing import Any
 
 import numpy as np
 
@@ -25,6 +28,8 @@ from drybuild.project.sections import Section
 
 PLACE_ONLY = ("file", "line", "where")
 """Entries that say where something stands, not what it is."""
+_WORDS = (str, float, int, NoneType)
+"""What tells all of itself in words."""
 MOST_KEPT = 12
 Judged = tuple[Flags, Costs]
 """Which combinations a check allows, and the margin of those it does not."""
@@ -43,17 +48,24 @@ def content_key(build: Build, checks: Sequence[Check], samples: int) -> str:
     return hashlib.blake2b(repr(rests_on).encode(), digest_size=16).hexdigest()
 
 
-def _plain(value: object) -> object:
+def _plain(value: Any) -> object:  # whatever a build holds
+    if isinstance(value, _WORDS):
+        return value
     if isinstance(value, Section):
         return (value.path, _plain(value.given))
     if isinstance(value, Mapping):
         return [(name, _plain(one)) for name, one in value.items()]
     if isinstance(value, list | tuple):
         return [_plain(one) for one in value]
-    if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        named = ((one.name, getattr(value, one.name)) for one in dataclasses.fields(value))
-        return [(name, _plain(one)) for name, one in named if name not in PLACE_ONLY]
+    if names := _names(type(value)):
+        return [(name, _plain(getattr(value, name))) for name in names]
     return repr(value)
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    named = dataclasses.fields(kind) if dataclasses.is_dataclass(kind) else ()
+    return tuple(one.name for one in named if one.name not in PLACE_ONLY)
 
 
 def fetch(folder: Path, key: str) -> dict[str, Judged]:

@@ -20,7 +20,8 @@ _PLAIN = (str, float, int, type, NoneType)
 class Recent(dict[Key, Result]):
     """Results by key: the last ones, as many as their room in memory holds.
 
-    A result that is dropped is worked out again when it is wanted; nothing else changes.
+    A result that is dropped is worked out again when it is wanted; nothing else changes. Results
+    of one quantity weigh about alike, so only the first of a name is weighed.
     """
 
     def __init__(self, most: int, room: float = np.inf) -> None:
@@ -29,12 +30,14 @@ class Recent(dict[Key, Result]):
         self.most = most
         self.room = room
         self._bytes: dict[Key, int] = {}
+        self._usual: dict[Any, int] = {}  # by name
         self._sum = 0
 
     def __setitem__(self, key: Key, result: Result) -> None:
         """Keep a result; drop the oldest quarter when there are too many."""
         super().__setitem__(key, result)
-        size = weight(result.value)
+        size = self._usual.get(key[0]) or weight(result.value)
+        self._usual[key[0]] = size
         self._sum += size - self._bytes.get(key, 0)
         self._bytes[key] = size
         if len(self) > self.most or self._sum > self.room:
@@ -55,7 +58,7 @@ class Recent(dict[Key, Result]):
                 self._sum -= self._bytes.pop(old)
 
 
-def weight(value: object, depth: int = DEEPEST) -> int:
+def weight(value: Any, depth: int = DEEPEST) -> int:  # whatever a quantity gives
     """Return about how many bytes the arrays within a value take."""
     if isinstance(value, np.ndarray):
         return value.nbytes

@@ -45,7 +45,8 @@ def how_to(field: str, unit: str = "") -> HowTo | None:
 
     """
     wanted = field.replace("[", "(").replace("]", ")")
-    fitting = [one for one in _rows() if fnmatchcase(wanted, one.field) and _measures(one, unit)]
+    alike = [one for one in _rows() if wanted.startswith(one.field.partition("*")[0])]
+    fitting = [one for one in alike if fnmatchcase(wanted, one.field) and _measures(one, unit)]
     return max(fitting, key=_exactness, default=None)
 
 

@@ -13,7 +13,6 @@ from starlette.responses import RedirectResponse, Response
 from drybuild.errors import SaveError
 from drybuild.exchange.merge import reply_to, take
 from drybuild.exchange.reply import LARGEST_REPLY, MOST_SUGGESTIONS
-from drybuild.exchange.share import PRIVATE, write_shared
 from drybuild.session import Session
 from drybuild.workbench.answers import SHOWN_AFTER, answers, refused, text
 from drybuild.workbench.desk import Desk
@@ -26,6 +25,8 @@ CHOSEN = "take-"
 
 def shared_file(request: Request) -> Response:
     """Make the file for other people's advice, and send it."""
+    from drybuild.exchange.share import PRIVATE, write_shared  # noqa: PLC0415  loads chapters
+
     desk: Desk = request.app.state.desk
     desk.refresh()
     left_out = [one for one in PRIVATE if one in request.query_params.getlist("leave-out")]

@@ -7,7 +7,6 @@ import threading
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from drybuild.book.apart import BOOK_FILES
 from drybuild.workbench.beside import Beside
 from drybuild.workbench.tasks import Tasks
 
@@ -59,6 +58,8 @@ class Bookmaking:
         self._beside.end(for_good=True)
 
     def _make(self, wanted: dict[Path, str]) -> None:
+        from drybuild.book.apart import BOOK_FILES  # noqa: PLC0415  the first page needs no book
+
         files: dict[str, bytes] = {}
         with tempfile.TemporaryDirectory() as folder:
 

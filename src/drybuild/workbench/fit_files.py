@@ -5,19 +5,22 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Route
 
-from drybuild.present.template import ENGINE, Template, template_of
 from drybuild.session import Session
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.files import download
 
+if TYPE_CHECKING:
+    from drybuild.present.template import Template
+
 PDF = "application/pdf"
 NOT_HERE = 404
-Write = Callable[[Template, Session, Path], None]
+Write = Callable[["Template", Session, Path], None]
 
 
 def model(request: Request) -> Response:
@@ -65,6 +68,8 @@ def _flat(template: Template, session: Session, target: Path) -> None:
 
 def _template(name: str, write: Write, media: str) -> Callable[[Request], Response]:
     def send(request: Request) -> Response:
+        from drybuild.present.template import ENGINE, template_of  # noqa: PLC0415  only when asked
+
         session = _session(request)
         template = template_of(session.evaluation, request.query_params.get("part", ENGINE))
         if template is None:

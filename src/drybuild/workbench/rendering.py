@@ -21,6 +21,8 @@ from drybuild.project.history import read_history
 from drybuild.quantities.graph import Result
 from drybuild.session import Session
 from drybuild.sources import source
+from drybuild.workbench import places
+from drybuild.workbench.compiled import compiled_templates
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import typed_at
 from drybuild.workbench.movement import changed_figures
@@ -43,6 +45,7 @@ def templates() -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         undefined=jinja2.StrictUndefined,
+        bytecode_cache=compiled_templates(__file__, places.__file__),
     )
     found.globals.update(signs=SIGNS, static=static_address, island_files=island_files)
     found.globals.update(place=shown_at, option_page=option_page)

@@ -71,6 +71,9 @@ def _bench(place: Path, port: int) -> tuple[Starlette, str]:
 def _config(app: Starlette) -> uvicorn.Config:
     return uvicorn.Config(
         app,
+        loop="asyncio",
+        http="h11",
+        ws="none",
         log_level="warning",
         access_log=False,
         server_header=False,

@@ -9,6 +9,7 @@ from drybuild.project.brief import Brief
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Entry, Reader, typed_at
 from drybuild.workbench.movement import HEADLINE
+from drybuild.workbench.pages.matters import known_result
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.rendering import figure, told
 
@@ -23,18 +24,14 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     by_line = {one.check.line: told(one, session) for one in verdicts if one.check.line}
     lines = must_lines(build)
     musts = [(_line(desk, number), by_line.get(line.line)) for number, line in enumerate(lines)]
-    results = (
-        session.evaluation.result(name)
-        for name in HEADLINE
-        if desk.settled or name not in ("total_cost", "finish_date")
-    )
+    results = [known_result(desk, name) for name in HEADLINE]
     return {
         "title_entry": _title(desk),
         "musts": musts,
         "new_must": _line(desk, len(lines)),
         "words": words,
         "readings": readings,
-        "figures": [figure(one, session) for one in results],
+        "figures": [figure(one, session) for one in results if one is not None],
         "names": sorted(name for name, one in session.graph.quantities.items() if not one.step),
     }
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from drybuild.present.template import parts_of
 from drybuild.workbench import bay
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.matters import Topic, draw_topics, of_topics
@@ -30,6 +29,8 @@ TOPICS = (
 
 def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anything
     """Return what the page shows."""
+    from drybuild.present.template import parts_of  # noqa: PLC0415  the first page draws nothing
+
     build = desk.build
     engine = bay.engine_of(build)
     return {

@@ -8,11 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from weakref import WeakKeyDictionary
 
-from drybuild.book.contents import CHAPTERS
-from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet
 from drybuild.quantities.graph import Result
 from drybuild.session import Session
 from drybuild.workbench.apart import apart, ready
@@ -20,6 +18,9 @@ from drybuild.workbench.desk import Desk
 from drybuild.workbench.pages.page import Asked
 from drybuild.workbench.places import page_id
 from drybuild.workbench.rendering import figure, told
+
+if TYPE_CHECKING:
+    from drybuild.book.pages import Block, Chapter, Figure
 
 DRAWN = "drawn"
 """Asks for the drawings of a topic, in an address."""
@@ -134,6 +135,8 @@ def _chapters(desk: Desk, names: tuple[str, ...]) -> list[Chapter] | None:
 
 def figures_of(desk: Desk, names: tuple[str, ...]) -> list[Figure] | None:
     """Return the drawings of some chapters of the book; nothing when they are not drawn yet."""
+    from drybuild.book.pages import Figure  # noqa: PLC0415  the first page waits for no book
+
     chapters = _chapters(desk, names)
     if chapters is None:
         return None
@@ -141,6 +144,8 @@ def figures_of(desk: Desk, names: tuple[str, ...]) -> list[Figure] | None:
 
 
 def _wanted(names: tuple[str, ...]) -> list[Callable[[Session], Chapter]]:
+    from drybuild.book.contents import CHAPTERS  # noqa: PLC0415  the first page waits for no book
+
     return [one for one in CHAPTERS if one.__module__.rpartition(".")[2] in names]
 
 
@@ -150,6 +155,8 @@ def _key(chapter: Callable[[Session], Chapter], version: int, *, settled: bool) 
 
 def _without_verdicts(chapter: Chapter) -> Chapter:
     """Leave out the book's lists of verdicts, which the page has already, and empty headings."""
+    from drybuild.book.pages import Chapter, Section, Sheet  # noqa: PLC0415  as above
+
     kept = [one for one in chapter.blocks if not (isinstance(one, Sheet) and one.states)]
     following: list[Block | None] = [*kept[1:], None][: len(kept)]
     blocks = tuple(

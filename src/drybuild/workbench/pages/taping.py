@@ -6,9 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
-from drybuild.book.tape import tapes, tells
-from drybuild.present.packaging_tape_drawing import tape_drawings
-from drybuild.present.packaging_views import bay_scene_of, empty_bay_of
 from drybuild.session import Session
 from drybuild.workbench.apart import apart, ready
 from drybuild.workbench.desk import Desk
@@ -63,6 +60,10 @@ def draw_bay(desk: Desk) -> None:
 
 
 def _sheet(session: Session) -> BaySheet:
+    from drybuild.book.tape import tapes, tells  # noqa: PLC0415  the first page draws nothing
+    from drybuild.present.packaging_tape_drawing import tape_drawings  # noqa: PLC0415  likewise
+    from drybuild.present.packaging_views import bay_scene_of, empty_bay_of  # noqa: PLC0415
+
     scene = bay_scene_of(session.evaluation) or empty_bay_of(session.evaluation)
     found = tapes(session) if scene is not None else ()
     if scene is None or not found:

@@ -9,6 +9,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
+from drybuild.book.packing import packed
 from drybuild.book.pages import Book
 
 LONG = re.compile(r"\S{28,}")
@@ -44,7 +45,7 @@ def write_pdf(book: Book, target: Path) -> None:
         (room / "book.json").write_text(json.dumps(_breakable(data)), encoding="utf-8")
         (room / "book.typ").write_text(template, encoding="utf-8")
         made = typst.compile(str(room / "book.typ"), ignore_system_fonts=True)
-    target.write_bytes(made)
+    target.write_bytes(packed(made))
 
 
 def _breakable(data: Any) -> Any:  # plain data of any shape

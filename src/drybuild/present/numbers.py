@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 
 import numpy as np
 
@@ -53,6 +54,9 @@ _READ_AS = {
 }
 """How some units are written for people."""
 EPOCH = datetime.date(1970, 1, 1)
+_HYPHEN = re.compile(r"(?<![\w−)-])-(?=[.\d])")
+FINEST = 6
+"""Decimals at most; a band finer than they can show is not told."""
 ROUNDING = 1e-9
 """A band narrower than this share of the value is the arithmetic's, not the car's."""
 
@@ -83,12 +87,17 @@ def as_text(value: float, *, low: float | None = None, high: float | None = None
         digits = 3 - math.floor(math.log10(abs(value)))
     else:
         digits = 0
-    digits = max(min(digits, 6), -6)
+    digits = max(min(digits, FINEST), -FINEST)
     rounded = round(value, digits)
     text = f"{rounded:,.{max(digits, 0)}f}".replace(",", "\u202f")  # narrow space in thousands
-    if "." in text and band == 0.0:
+    if "." in text and (band == 0.0 or digits == FINEST):
         text = text.rstrip("0").rstrip(".")
     return text.replace("-", "−") if rounded else text.lstrip("-")
+
+
+def with_minus(text: str) -> str:
+    """Return a text with a minus sign where a hyphen stands before a number."""
+    return _HYPHEN.sub("−", text)
 
 
 def date_text(days: float) -> str:
@@ -119,7 +128,7 @@ def value_and_band(
     if not high - low > ROUNDING * max(abs(low), abs(high)):
         return f"{as_text(nominal)}{tail}", ""
     told = [as_text(one, low=low, high=high) for one in (nominal, low, high)]
-    return f"{told[0]}{tail}", f"{told[1]} to {told[2]}"
+    return f"{told[0]}{tail}", "" if told[1] == told[2] else f"{told[1]} to {told[2]}"
 
 
 def in_units(values: Values, si_unit: str, shown: str, system: str) -> Values:

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from drybuild.book.pages import Block, Chapter, Figure, Section, Sheet, Words
 from drybuild.book.sheets import cautions, unknown, verdicts_of
 from drybuild.present.body_shape import body_shape
 from drybuild.present.datum_drawing import plan_drawing, side_drawing
-from drybuild.present.numbers import value_and_band
+from drybuild.present.numbers import value_and_band, with_minus
 from drybuild.project.datum import Datum
 from drybuild.project.samples import Values
 from drybuild.quantities.datum import JUDGED, Network, odds_of
 from drybuild.quantities.graph import summary
 from drybuild.session import Session
-from drybuild.tables.datum import OPENINGS, SIDES, PointPair, allowed, point_pairs
+from drybuild.tables.datum import OPENINGS, SIDES, PointPair, allowed, asked_lengths, point_pairs
 
 HOW = (
     "Empty the car, put it on stands under the points that carry it standing, and set it level "
@@ -30,8 +28,6 @@ HOW = (
 )
 SINGLE = {"datum_twist": "twist", "datum_wheelbase": "wheelbase"}
 SUSPICIOUS = 3.29
-LONG = (("1", "7"), ("2", "6"), ("3", "5"), ("2", "7"))
-"""Pairs whose long diagonals check the rest."""
 
 
 def datum_chapter(session: Session) -> Chapter:
@@ -53,19 +49,6 @@ def datum_chapter(session: Session) -> Chapter:
         "same lengths. More are taken than needed, so that they check each other.",
         blocks=tuple(blocks),
     )
-
-
-def asked_lengths(pairs: tuple[PointPair, ...]) -> tuple[str, ...]:
-    """Return the lengths that the sheet asks for: widths, sides, and diagonals of each field."""
-    numbers = [one.number for one in pairs]
-    found = [f"{one} left to {one} right" for one in numbers]
-    for first, second in pairwise(numbers):
-        found += [f"{first} {side} to {second} {side}" for side in SIDES]
-        found += [f"{first} left to {second} right", f"{first} right to {second} left"]
-    for first, second in LONG:
-        if {first, second} <= set(numbers):
-            found += [f"{first} left to {second} right", f"{first} right to {second} left"]
-    return tuple(dict.fromkeys(found))
 
 
 def _drawn(session: Session, datum: Datum, pairs: tuple[PointPair, ...]) -> list[Block]:
@@ -159,7 +142,7 @@ def _lengths(session: Session, datum: Datum, pairs: tuple[PointPair, ...]) -> li
     misfits = _misfits(session)
     rows = []
     for name in dict.fromkeys((*asked_lengths(pairs), *given)):
-        fits = f"{left[name] * 1e3:+.1f} mm" if name in left else ""
+        fits = with_minus(f"{left[name] * 1e3:+.1f} mm") if name in left else ""
         fits += f" ({misfits[name]:.1f})" if name in misfits else ""
         entered = _shown(session, given[name].value) if name in given else ""
         rows.append((name, entered, fits, ""))

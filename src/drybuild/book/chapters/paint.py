@@ -14,6 +14,7 @@ from drybuild.physics.paint import (
     reflection_contrast,
     tins_for,
 )
+from drybuild.present.numbers import with_minus
 from drybuild.present.plots import bars_plot
 from drybuild.project.paint import Paint
 from drybuild.quantities.paint import CLEAR_INDEX, STRAIGHT_EDGE
@@ -87,7 +88,7 @@ def _gaps(session: Session) -> Sheet:
                 name,
                 f"{row.gap[1] * 1e3:g} ({row.gap[0] * 1e3:g} to {row.gap[2] * 1e3:g})",
                 f"{row.taper * 1e3:g}",
-                f"{row.flush[0] * 1e3:+g} to {row.flush[1] * 1e3:+g}",
+                with_minus(f"{row.flush[0] * 1e3:+g} to {row.flush[1] * 1e3:+g}"),
                 " / ".join(told) if any(told) else "",
                 "",
             )

@@ -7,6 +7,7 @@ from drybuild.book.sheets import question, told_value
 from drybuild.checks.verdicts import State
 from drybuild.next_steps.step import Act, Step
 from drybuild.present.next_tables import effort_text, worth_text
+from drybuild.present.numbers import with_minus
 from drybuild.present.path_words import PathWords, part_words, plain
 from drybuild.session import Session
 
@@ -103,7 +104,7 @@ def _to_measure(session: Session, names: PathWords) -> list[Block]:
             continue
         known = session.evaluation.readings.get(one.about)
         tool = one.how.tool if one.how else ""
-        told = f"{plain(known.text)} ({known.origin})" if known else "not known"
+        told = f"{with_minus(plain(known.text))} ({known.origin})" if known else "not known"
         rows.append((names.of(one.about), told, tool, ""))
     if not rows:
         return []

@@ -5,6 +5,7 @@ from __future__ import annotations
 from drybuild.book.pages import Block, Caution, Chapter, Section, Sheet
 from drybuild.book.sheets import DEFERRAL, question, told_value
 from drybuild.checks.verdicts import State, Verdict
+from drybuild.present.numbers import with_minus
 from drybuild.present.path_words import PathWords, plain
 from drybuild.present.quantity_texts import result_text
 from drybuild.present.verdict_texts import limit_text, sure_text
@@ -82,7 +83,9 @@ def _explained(verdict: Verdict, session: Session, names: PathWords) -> Sheet:
     for doubt in verdict.doubts:
         reading = evaluation.readings[doubt.path]
         share = f"{doubt.share * 100:.0f} % of the doubt"
-        rows.append((names.of(doubt.path), f"{plain(reading.text)} ({reading.origin})", share))
+        rows.append(
+            (names.of(doubt.path), f"{with_minus(plain(reading.text))} ({reading.origin})", share)
+        )
         indents.append(2)
     for lack in verdict.missing:
         rows.append((names.of(lack.path), "missing", ""))

@@ -15,7 +15,6 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from types import NoneType
-from typing import Any
 
 import numpy as np
 
@@ -48,7 +47,7 @@ def content_key(build: Build, checks: Sequence[Check], samples: int) -> str:
     return hashlib.blake2b(repr(rests_on).encode(), digest_size=16).hexdigest()
 
 
-def _plain(value: Any) -> object:  # whatever a build holds
+def _plain(value: object) -> object:
     if isinstance(value, _WORDS):
         return value
     if isinstance(value, Section):
@@ -57,7 +56,8 @@ def _plain(value: Any) -> object:  # whatever a build holds
         return [(name, _plain(one)) for name, one in value.items()]
     if isinstance(value, list | tuple):
         return [_plain(one) for one in value]
-    if names := _names(type(value)):
+    kind: type = type(value)
+    if names := _names(kind):
         return [(name, _plain(getattr(value, name))) for name in names]
     return repr(value)
 

@@ -58,7 +58,7 @@ class Recent(dict[Key, Result]):
                 self._sum -= self._bytes.pop(old)
 
 
-def weight(value: Any, depth: int = DEEPEST) -> int:  # whatever a quantity gives
+def weight(value: object, depth: int = DEEPEST) -> int:
     """Return about how many bytes the arrays within a value take."""
     if isinstance(value, np.ndarray):
         return value.nbytes
@@ -68,8 +68,8 @@ def weight(value: Any, depth: int = DEEPEST) -> int:  # whatever a quantity give
         return sum([weight(one, depth - 1) for one in value.values()])
     if isinstance(value, list | tuple):
         return sum([weight(one, depth - 1) for one in value])
-    names = _names(type(value))  # none for a bound section, which leads to the whole evaluation
-    return sum([weight(getattr(value, name), depth - 1) for name in names])
+    kind: type = type(value)  # a bound section has no fields; it leads to the whole evaluation
+    return sum([weight(getattr(value, name), depth - 1) for name in _names(kind)])
 
 
 @cache

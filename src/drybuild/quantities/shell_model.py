@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from math import prod
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
@@ -371,9 +372,8 @@ def _cases(frame: Frame, template: str) -> dict[str, Case]:
 
 
 def _share(changes: list[Change], action: str, family: str) -> float:
-    return float(
-        np.prod([one.share for one in changes if one.action == action and one.target == family])
-    )
+    every = (one.share for one in changes if one.action == action and one.target == family)
+    return float(prod(every))
 
 
 def _spread(joint: Values) -> np.ndarray[tuple[int], np.dtype[np.int64]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -96,6 +97,31 @@ class Elements:
     def freedoms(self) -> int:
         """Degrees of freedom, six a node."""
         return 6 * len(self.frame.nodes)
+
+    @cached_property
+    def slots(self) -> Places:
+        """Place of every entry of every element's matrix in the flattened whole."""
+        every = (self.member_freedoms, self.panel_freedoms)
+        return np.concatenate(
+            [(one[:, :, None] * self.freedoms + one[:, None, :]).ravel() for one in every]
+        )
+
+    @cached_property
+    def node_levels(self) -> Places:
+        """Distance of every node from the front end, counted in elements."""
+        count = len(self.frame.nodes)
+        touch = np.zeros((count, count), dtype=bool)
+        for nodes in (self.member_freedoms[:, ::6] // 6, self.panel_freedoms[:, ::3] // 6):
+            touch[nodes[:, :, None], nodes[:, None, :]] = True
+        distance = np.full(count, -1)
+        front = np.zeros(count, dtype=bool)
+        front[int(np.argmax(self.frame.places[:, 0]))] = True
+        level = 0
+        while front.any():
+            distance[front] = level
+            front = touch[front].any(axis=0) & (distance < 0)
+            level += 1
+        return distance
 
 
 def prepare(*, frame: Frame) -> Elements:
@@ -237,12 +263,6 @@ def dense_stiffness(*, elements: Elements, factors: Factors) -> Array:
     n = elements.freedoms
     lead = np.broadcast_shapes(beams.shape[:-3], sheets.shape[:-3])
     many = int(np.prod(lead, dtype=np.int64))
-    places = np.concatenate(
-        [
-            (one[:, :, None] * n + one[:, None, :]).ravel()
-            for one in (elements.member_freedoms, elements.panel_freedoms)
-        ]
-    )
     values = np.concatenate(
         [
             np.broadcast_to(one, (*lead, *one.shape[-3:])).reshape(many, one.shape[-3] * 144)
@@ -250,9 +270,10 @@ def dense_stiffness(*, elements: Elements, factors: Factors) -> Array:
         ],
         axis=1,
     )
-    slots = places + np.arange(many)[:, None] * n * n
-    whole = np.bincount(slots.ravel(), weights=values.ravel(), minlength=many * n * n)
-    return np.asarray(whole.reshape(*lead, n, n), dtype=np.float64)
+    whole = np.empty((many, n * n))
+    for place, entries in zip(whole, values, strict=True):
+        place[:] = np.bincount(elements.slots, weights=entries, minlength=n * n)
+    return whole.reshape(*lead, n, n)
 
 
 def _blocks(axes: Array) -> Array:

@@ -135,7 +135,8 @@ def sprung_ends(*, stiffness: Array, flexibility: Array) -> tuple[Array, Array]:
     Parameters
     ----------
     stiffness : array
-        Stiffness of the beam itself, of shape (..., 12, 12). [N/m, N, N·m]
+        Stiffness of the beam itself in its principal axes, as `beam_stiffness` gives it, of shape
+        (..., 12, 12). [N/m, N, N·m]
     flexibility : array
         Turn per moment of the springs about the beam's axes, start then end, of shape (..., 6);
         zero for a rigid joint. [rad/(N·m)]
@@ -150,7 +151,8 @@ def sprung_ends(*, stiffness: Array, flexibility: Array) -> tuple[Array, Array]:
     -----
     The beam's end turns θ_i and the node's θ_o are tied by m = S (θ_o − θ_i). With F = S⁻¹:
     θ_i = H (θ_o − F K_rt t), H = (I + F K_rr)⁻¹. Then K* = Tᵀ K T + Gᵀ S G, which is the condensed
-    K_oo − K_oi K_ii⁻¹ K_io, and stays finite as the joint becomes rigid.
+    K_oo − K_oi K_ii⁻¹ K_io, and stays finite as the joint becomes rigid. In principal axes the
+    turns about one axis at both ends hang on each other only, so H is three inverses of 2 × 2.
 
     References
     ----------
@@ -161,7 +163,7 @@ def sprung_ends(*, stiffness: Array, flexibility: Array) -> tuple[Array, Array]:
     own = stiffness[..., turns, :][..., :, turns]
     cross = stiffness[..., turns, :][..., :, shifts]
     soft = flexibility[..., :, None]
-    h = np.linalg.inv(np.eye(6) + soft * own)
+    h = _inverse_by_axis(np.eye(6) + soft * own)
     motion = np.zeros(np.broadcast_shapes(stiffness.shape, (*h.shape[:-2], 12, 12)))
     motion[..., shifts, shifts] = 1.0
     inner = np.zeros((*motion.shape[:-2], 6, 12))
@@ -171,6 +173,18 @@ def sprung_ends(*, stiffness: Array, flexibility: Array) -> tuple[Array, Array]:
     spring = -inner
     spring[..., range(6), turns] += 1.0
     return motion, spring
+
+
+def _inverse_by_axis(matrix: Array) -> Array:
+    """Return the inverse of 6 × 6 matrices that tie only the two ends' turns about each axis."""
+    first, second = [0, 1, 2], [3, 4, 5]
+    a, b = matrix[..., first, first], matrix[..., first, second]
+    c, d = matrix[..., second, first], matrix[..., second, second]
+    whole = a * d - b * c
+    found = np.zeros_like(matrix)
+    found[..., first, first], found[..., first, second] = d / whole, -b / whole
+    found[..., second, first], found[..., second, second] = -c / whole, a / whole
+    return found
 
 
 def _stretch(k: Array, place: int, rate: Array) -> None:

@@ -40,22 +40,10 @@ def freedom_levels(*, elements: Elements, case: Case) -> list[Places]:
        (from memory).
 
     """
-    count = len(elements.frame.nodes)
-    touch = np.zeros((count, count), dtype=bool)
-    for nodes in (elements.member_freedoms[:, ::6] // 6, elements.panel_freedoms[:, ::3] // 6):
-        touch[nodes[:, :, None], nodes[:, None, :]] = True
-    distance = np.full(count, -1)
-    front = np.zeros(count, dtype=bool)
-    front[int(np.argmax(elements.frame.places[:, 0]))] = True
-    level = 0
-    while front.any():
-        distance[front] = level
-        front = touch[front].any(axis=0) & (distance < 0)
-        level += 1
     free = np.ones(elements.freedoms, dtype=bool)
     free[case.held] = False
-    each = np.repeat(distance, 6)
-    found = [np.flatnonzero(free & (each == one)) for one in range(level)]
+    each = np.repeat(elements.node_levels, 6)
+    found = [np.flatnonzero(free & (each == one)) for one in range(int(each.max()) + 1)]
     return [one for one in found if len(one)]
 
 

@@ -128,18 +128,23 @@ def parse_number(text: str) -> float:
 
     """
     text = text.strip().replace("−", "-")
-    if fraction := _FRACTION.match(text):
-        sign, whole, top, bottom = fraction.groups()
-        if int(bottom) == 0:
-            raise UnitError(f"{text} divides by zero")
-        number = int(whole or 0) + int(top) / int(bottom)
-        return -number if sign == "-" else number
     if not _DECIMAL.match(text):
-        raise UnitError(f"{text!r} is not a number")
+        return _fraction(text)
     number = float(text)
     if abs(number) > 1e30:
         raise UnitError(f"{text} is too large to be meant")
     return number
+
+
+def _fraction(text: str) -> float:
+    fraction = _FRACTION.match(text)
+    if not fraction:
+        raise UnitError(f"{text!r} is not a number")
+    sign, whole, top, bottom = fraction.groups()
+    if int(bottom) == 0:
+        raise UnitError(f"{text} divides by zero")
+    number = int(whole or 0) + int(top) / int(bottom)
+    return -number if sign == "-" else number
 
 
 def currency_of(unit: str) -> str | None:

@@ -86,11 +86,11 @@ class Composer:
 
     def feed(self, event: yaml.Event) -> None:
         """Take one event in."""
-        if isinstance(event, yaml.AliasEvent):
-            self._alias(event)
-        elif isinstance(event, yaml.ScalarEvent):
+        if isinstance(event, yaml.ScalarEvent):
             self._check_tag(event)
             self._finish(event, self._scalar(event), 1, 0)
+        elif isinstance(event, yaml.AliasEvent):
+            self._alias(event)
         elif isinstance(event, (yaml.SequenceStartEvent, yaml.MappingStartEvent)):
             self._check_tag(event)
             self._push(event)
@@ -124,12 +124,16 @@ class Composer:
             )
         )
 
-    def where(self, event: yaml.Event, style: Style) -> Where:
-        """Return where an event stands, without the anchor or tag in front of it."""
+    def where(self, event: yaml.Event, style: Style, end: int | None = None) -> Where:
+        """Return where an event stands, without the anchor or tag in front of it.
+
+        It ends where the event does, or at the given `end`; never before it starts.
+        """
         mark = event.start_mark
         assert mark is not None  # only events made by hand have none
         start, line, column = mark.index + self.base, mark.line + self.base_line, mark.column
-        end = max(self._end(event), start)
+        if end is None:
+            end = self._end(event)
         if (getattr(event, "anchor", None) and style != "alias") or getattr(event, "tag", None):
             match = _PROPERTIES.match(self.text, start)
             if match:
@@ -138,9 +142,13 @@ class Composer:
                 after = skipped.rpartition("\n")[2]
                 column = len(after) if "\n" in skipped else column + len(after)
                 start = match.end()
-                end = max(end, start)
         return Where(
-            file=self.file, line=line + 1, column=column + 1, start=start, end=end, style=style
+            file=self.file,
+            line=line + 1,
+            column=column + 1,
+            start=start,
+            end=end if end > start else start,
+            style=style,
         )
 
     def _end(self, event: yaml.Event) -> int:
@@ -189,9 +197,8 @@ class Composer:
 
     def _collection(self, frame: _Frame, event: yaml.Event) -> Node:
         flow = bool(getattr(frame.event, "flow_style", False))
-        where = self.where(frame.event, "flow" if flow else "block")
-        end = self._end(event) if flow else max(frame.end, where.start)
-        where = replace(where, end=end)
+        end = self._end(event) if flow else frame.end
+        where = self.where(frame.event, "flow" if flow else "block", end)
         if frame.is_mapping:
             return Mapping(entries=frame.entries, where=where)
         return Listing(items=tuple(frame.items), where=where)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from pathlib import Path
 
 from drybuild.errors import UnitError
@@ -96,6 +97,7 @@ class Typed:
     spread_given: bool
 
 
+@lru_cache(maxsize=4096)
 def parse_reading(text: str, wanted: str) -> Typed:
     """Read one number with its unit and spread.
 
@@ -133,10 +135,8 @@ def parse_reading(text: str, wanted: str) -> Typed:
     relative = spread_unit.startswith("%") and (unit not in ("", "%") or len(spread_unit) > 1)
     if not unit:
         unit = spread_unit[1:].strip() if relative else spread_unit
-    factor, offset = _conversion((first["unit"] or "").strip() or unit, wanted, text)
-    low = parse_number(first["number"]) * factor + offset
-    factor, offset = _conversion(unit, wanted, text)
-    high = parse_number(last["number"]) * factor + offset
+    low = _in_si(first["number"], (first["unit"] or "").strip() or unit, wanted, text)
+    high = low if first is last else _in_si(last["number"], unit, wanted, text)
     if high < low:
         raise UnitError(f"{text!r} runs from more to less")
     half = 0.0
@@ -185,6 +185,11 @@ def _split_spread(text: str) -> tuple[str, str, str]:
             left, _, right = text.partition(mark)
             return left, mark, right
     return text, "", ""
+
+
+def _in_si(number: str, unit: str, wanted: str, text: str) -> float:
+    factor, offset = _conversion(unit, wanted, text)
+    return parse_number(number) * factor + offset
 
 
 def _conversion(unit: str, wanted: str, text: str) -> tuple[float, float]:

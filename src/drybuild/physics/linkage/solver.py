@@ -236,14 +236,15 @@ class _March:
         self.inverse = self._inverse(pose, inputs)
         worst = self._worst(gaps)
         for turn in range(TURNS):
-            if np.all((worst < CLOSED) | ~self.alive):
+            hopeful = self.alive & (strayed < STRAY)
+            if np.all((worst < CLOSED) | ~hopeful):
                 break
             step = self._correction(gaps)
             strayed += np.abs(step).max(axis=0)
             pose = pose.moved(_kept(step, strayed, STRAY))
             gaps = self.mechanism.gaps(pose, inputs)
             now = self._worst(gaps)
-            slow = self.alive & (now > CLOSED) & (now > 1e-3 * worst)
+            slow = hopeful & (now > CLOSED) & (now > 1e-3 * worst)
             if turn >= 1 and np.any(slow):
                 self._renew(slow, pose, inputs)
             worst = now

@@ -7,11 +7,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from drybuild.book.chapters.datum import asked_lengths
 from drybuild.present.body_shape import OUTLINES, body_shape
 from drybuild.present.datum_drawing import plan_drawing, side_drawing
 from drybuild.project.load import load
-from drybuild.tables.datum import length_ends, point_pairs
+from drybuild.tables.datum import asked_lengths, length_ends, point_pairs
 
 
 @pytest.mark.parametrize("shape", OUTLINES)

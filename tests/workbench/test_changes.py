@@ -3,9 +3,12 @@
 import html
 import re
 
+import numpy as np
 import pytest
 from markupsafe import escape
 from tests.workbench.benches import SMALL, bench
+
+from drybuild.quantities.graph import Evaluation
 
 WHEELBASE = {"address": "car.body.wheelbase", "was": "2480 ± 3 mm", "here": "/car"}
 
@@ -257,6 +260,55 @@ def test_parts_with_names_of_ones_own_are_added_and_taken_out(open_bench):
     assert answer.status_code == 200
     for line in (f"centre: {corner}", f"size: {size}"):
         assert line in open_bench.text
+
+
+def test_a_wall_is_lofted_from_stations_that_are_asked_for_at_once(open_bench):
+    page = open_bench.client.get("/car").text
+    for number in (1, 2):
+        assert f'name="part.stations.{number}.heights"' in page
+    wall = {"inside": "car.bay.lofts", "here": "/car", "name": "tower"}
+    stations = [("rear", "-430 mm", 428), ("front", "450 mm", 421)]
+    for number, (name, x, half) in enumerate(stations, start=1):
+        head = f"part.stations.{number}"
+        wall |= {f"{head}.name": name, f"{head}.x": x, f"{head}.heights": "[120 mm, 560 mm]"}
+        wall[f"{head}.half"] = f"[{half} ± 5 mm, 440 mm]"
+    for wrong, told in (
+        ({"part.stations.2.x": "8 kg"}, "kg"),
+        ({"part.stations.2.name": ""}, "name"),
+    ):
+        answer = open_bench.post("/add", **{**wall, **wrong})
+        assert answer.status_code == 422
+        assert told in answer.text
+        assert open_bench.text == SMALL
+    assert open_bench.post("/add", **wall).status_code == 200
+    rear = "rear: x: -430 mm heights: [120 mm, 560 mm] half: [428 ± 5 mm, 440 mm]"
+    assert rear in " ".join(open_bench.text.split())
+    page = open_bench.client.get("/car?part=car.bay.lofts.tower").text
+    inside = re.search(r'name="inside" value="(car\.bay\.lofts\.tower\.stations)"', page)[1]
+    more = {"with.x": "10 mm", "with.heights": "[120 mm, 560 mm]", "with.half": "[402 mm, 410 mm]"}
+    assert open_bench.post("/add", inside=inside, name="strut", here="/car", **more).is_success
+    found = Evaluation(open_bench.desk.session.graph, open_bench.desk.build, 20)
+    walls = {one.name: one for one in found.result("placed_bay").value.solids}
+    corners = np.concatenate([one.nominal for one in walls["left tower"].pieces])
+    assert corners[:, 0].min() == pytest.approx(-0.430)
+    assert corners[:, 1].min() == pytest.approx(0.402)  # the nearest that the tape read
+
+
+def test_the_shell_is_measured_on_its_points_on_the_page(open_bench):
+    page = open_bench.client.get("/shell").text
+    assert 'id="e-datum-lengths-1-left-to-2-right-v"' in page
+    assert 'id="e-datum-openings-windscreen-rising-v"' in page
+    form = {"address": "datum.lengths.1 left to 2 right", "was": "", "here": "/shell"}
+    assert 'name="address" value="datum.lengths.1 left to 2 right"' in page
+    told = open_bench.post("/set", **form, value="883 kg")
+    assert told.status_code == 422
+    assert "kg" in told.text
+    page = open_bench.post("/set", **form, value="34 3/4 in").text
+    assert "1 left to 2 right: 34 3/4 in" in open_bench.text
+    assert 'value="34 3/4 in"' in page
+    given = open_bench.desk.build.tops["datum"].given["lengths"]["1 left to 2 right"]
+    assert given.value == pytest.approx(0.88265)
+    assert given.origin == "measured"
 
 
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"

@@ -190,11 +190,15 @@ class NumbersField(Field[Values]):
                 path,
                 f"this is {describe(node)}{f' of {len(items)}' if items else ''}, "
                 f"but a list of {wanted} belongs here",
-                f'Write it as "[{", ".join([self.item.example()] * (self.count or 2))}]".',
+                f'Write it as "{self.example()}".',
             )
             return None
         found = [self.item.read(one, f"{path}[{k}]", reader) for k, one in enumerate(items)]
         return tuple(one for one in found if one) if all(found) else None
+
+    def example(self) -> str:
+        """Return how such a list is written."""
+        return f"[{', '.join([self.item.example()] * (self.count or 2))}]"
 
     def take(self, section: Section) -> Values:
         """Return an array of shape (items, samples)."""
@@ -300,9 +304,11 @@ class NamedField(Field[dict[str, S]], Generic[S]):
 
     kind = "named groups"
 
-    def __init__(self, section: type[S], words: str) -> None:
+    def __init__(self, section: type[S], words: str, *, least: int = 0) -> None:
         super().__init__(words)
         self.section = section
+        self.least = least
+        """How many of them it takes to mean anything."""
 
     def read(self, node: Node, path: str, reader: Reader) -> dict[str, S] | None:
         """Return the sections by name."""

@@ -180,5 +180,7 @@ class Loft(Section):
 
     kind = choice("What it is", *KINDS, usual="fixed")
     roof = flag("Closed above at its highest points, as a tunnel is")
-    stations = named(LoftStation, "Stations along the car, two or more, each with as many heights")
+    stations = named(
+        LoftStation, "Stations along the car, two or more, each with as many heights", least=2
+    )
     doubt = reading("m", "How far the real wall may stand off from this one", least=None)

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 from drybuild.errors import TableError
 from drybuild.tables.table import read_table
 
 SIDES = ("left", "right")
+LONG = (("1", "7"), ("2", "6"), ("3", "5"), ("2", "7"))
+"""Pairs whose long diagonals check the rest."""
 OPENINGS = (
     "windscreen",
     "rear window",
@@ -50,6 +53,19 @@ def point_pairs(kind: str) -> tuple[PointPair, ...]:
         for row in read_table("datum_point").rows
         if kind in row["kinds"].split()
     )
+
+
+def asked_lengths(pairs: tuple[PointPair, ...]) -> tuple[str, ...]:
+    """Return the lengths that the sheet asks for: widths, sides, and diagonals of each field."""
+    numbers = [one.number for one in pairs]
+    found = [f"{one} left to {one} right" for one in numbers]
+    for first, second in pairwise(numbers):
+        found += [f"{first} {side} to {second} {side}" for side in SIDES]
+        found += [f"{first} left to {second} right", f"{first} right to {second} left"]
+    for first, second in LONG:
+        if {first, second} <= set(numbers):
+            found += [f"{first} left to {second} right", f"{first} right to {second} left"]
+    return tuple(dict.fromkeys(found))
 
 
 @cache

@@ -17,8 +17,12 @@ from drybuild.workbench.movement import remember
 
 WITH = "with."
 """What the names of a new entry's own fields begin with."""
+PART = "part."
+"""What the names of fields of its parts begin with: `part.stations.1.x`; `name` names the part."""
 ADDING = ("options", "jobs", "car", "work", "survey", "datum")
 """Where forms may add entries with names of the person's own."""
+ZONE = ("found", "judged", "thickness", "new_thickness", "note")
+"""What is said of a zone of the body."""
 RENAMING = ("options", "jobs")
 
 
@@ -36,14 +40,32 @@ def add_entry(desk: Desk, form: FormData) -> Response:
         if not name or typed_at(desk.build, steps):
             return refused(desk, form, "It wants a name that nothing else there has.")
         try:
-            value: dict[str, Value] = {
-                key.removeprefix(WITH): as_value(text(form, key))
-                for key in form
-                if key.startswith(WITH) and text(form, key)
-            }
+            value = {**_said(form, WITH), **_parts(form)}
         except SaveError as fault:
             return refused(desk, form, str(fault))
         return _done(desk, form, steps, value)
+
+
+def _said(form: FormData, head: str) -> dict[str, Value]:
+    """Return what was typed in the fields whose names begin like this, by entry."""
+    typed = {key.removeprefix(head): text(form, key) for key in form if key.startswith(head)}
+    return {name: as_value(one) for name, one in typed.items() if one}
+
+
+def _parts(form: FormData) -> dict[str, Value]:
+    """Return the parts that were typed with a new entry, by list and name."""
+    heads = dict.fromkeys(key.rpartition(".")[0] for key in form if key.startswith(PART))
+    found: dict[str, dict[str, Value]] = {}
+    for head in heads:
+        said = _said(form, f"{head}.")
+        name = text(form, f"{head}.name")
+        said.pop("name", None)
+        listed = found.setdefault(head.split(".")[1], {})
+        if said and (not name or name in listed):
+            raise SaveError(f"each of the {head.split('.')[1]} wants a name of its own")
+        if said:
+            listed[name] = said
+    return {name: parts for name, parts in found.items() if parts}
 
 
 def rename_entry(desk: Desk, form: FormData) -> Response:
@@ -71,9 +93,9 @@ def set_finding(desk: Desk, form: FormData) -> Response:
     desk.refresh()
     with desk.lock:
         now = typed_at(desk.build, steps)
-        kept = {name: text(form, name) for name in ("found", "judged", "thickness")}
-        kept["new_thickness"] = typed_at(desk.build, (*steps, "new_thickness"))
-        kept["note"] = text(form, "note")
+        kept = {name: text(form, name) for name in ZONE}
+        if "new_thickness" not in form:
+            kept["new_thickness"] = typed_at(desk.build, (*steps, "new_thickness"))
         value: dict[str, Value] = {name: one for name, one in kept.items() if one}
         said = any(value.get(name) for name in ("found", "thickness", "note"))
         wanted = inline(value) if said else ""

@@ -11,13 +11,13 @@ from drybuild.checks.verdicts import State, Verdict
 from drybuild.errors import Problem, UnitError
 from drybuild.present.numbers import unit_for, value_and_band
 from drybuild.present.path_words import plain
-from drybuild.project.address import Address, write_address
+from drybuild.project.address import Address, read_address, write_address
 from drybuild.project.build import Build
 from drybuild.project.document import Mapping as MappingNode
 from drybuild.project.document import Scalar
 from drybuild.project.edit import node_at, value_of
-from drybuild.project.fields import ChoiceField, FlagField, ReadingField, TextField
-from drybuild.project.groups import NamedField, PartField
+from drybuild.project.fields import EXAMPLES, ChoiceField, FlagField, ReadingField, TextField
+from drybuild.project.groups import NamedField, NumbersField, PartField
 from drybuild.project.readings import Reading
 from drybuild.project.sections import Section
 from drybuild.project.writing import inline
@@ -104,6 +104,15 @@ class Adding:
     inside: str
     words: str
     asks: tuple[Entry, ...]
+    parts: tuple[Adding, ...] = ()
+    """Lists within it without whose parts it means nothing."""
+    least: int = 0
+    """How many parts of such a list are asked for at once."""
+
+    @property
+    def name(self) -> str:
+        """What the list is called in the file."""
+        return str(read_address(self.inside)[-1])
 
     @property
     def id(self) -> str:
@@ -180,11 +189,6 @@ class Reader:
         key: str,
     ) -> Group:
         """Return the parts that have names of the person's own, and what another one would ask."""
-        asked = [
-            self.entry(one, (*at, NEW, name), f"{key}.{name}")
-            for name, one in field.section.FIELDS.items()
-            if not isinstance(one, (PartField, NamedField))
-        ]
         groups = [
             replace(
                 self.group(name, field.section, part, (*at, name), key),
@@ -194,8 +198,30 @@ class Reader:
             )
             for name, part in parts.items()
         ]
-        adding = Adding(inside=write_address(at), words=field.words, asks=tuple(asked[:ASKED]))
-        return Group(title=title, entries=(), groups=tuple(groups), adds=adding)
+        return Group(
+            title=title, entries=(), groups=tuple(groups), adds=self._adding(field, at, key)
+        )
+
+    def _adding(self, field: NamedField[Section], at: Address, key: str) -> Adding:
+        """Return what another part would ask, and the parts that it cannot do without."""
+        fields = field.section.FIELDS.items()
+        asked = [
+            self.entry(one, (*at, NEW, name), f"{key}.{name}")
+            for name, one in fields
+            if not isinstance(one, (PartField, NamedField))
+        ]
+        parts = [
+            self._adding(one, (*at, NEW, name), f"{key}.{name}")
+            for name, one in fields
+            if isinstance(one, NamedField) and one.least
+        ]
+        return Adding(
+            inside=write_address(at),
+            words=field.words,
+            asks=tuple(asked[:ASKED]),
+            parts=tuple(parts),
+            least=field.least,
+        )
 
     def entry(self, field: object, address: Address, key: str) -> Entry:
         """Return one entry."""
@@ -225,12 +251,10 @@ class Reader:
         """Return what the entries of readings have besides."""
         typed = typed_at(self.build, address)
         if not isinstance(field, ReadingField):
-            return (
-                {"stands_in": f"{plain(taken.text)} ({taken.origin})"}
-                if taken and not typed
-                else {}
-            )
-        example = field.example().replace(MONEY, self.build.currency or "EUR")
+            stands = f"{plain(taken.text)} ({taken.origin})" if taken and not typed else ""
+            return {"stands_in": stands, "example": _example(field)}
+        known = field.unit in EXAMPLES  # an example in a unit that nobody types helps nobody
+        example = field.example() if known else ""
         found = {"example": example, "long": long_at(self.build, address)}
         if taken and typed:
             return {**found, "band": _band(taken, field.unit)}
@@ -242,14 +266,16 @@ class Reader:
     def _standing(self, taken: Reading, unit: str) -> tuple[str, str]:
         """Return what counts while nothing is typed, in the person's units: value, and range."""
         money = currency_of(taken.unit)
-        shown = unit if money else taken.unit or unit
+        shown = taken.unit.replace(money, MONEY) if money else taken.unit or unit
         system, currency = self.build.units, money or self.build.currency
         triple = (taken.value, taken.low, taken.high)
         try:
             value, band = value_and_band(triple, unit, shown, system, currency)
         except UnitError:
             return plain(taken.text), plain(taken.text)
-        if system != "us" or not band:
+        if not band:
+            return value, value
+        if system != "us":
             return value, plain(taken.text)
         return value, plain(f"{band} {unit_for(shown, system, currency)}")
 
@@ -300,6 +326,14 @@ def _matters(verdicts: tuple[Verdict, ...]) -> dict[str, tuple[Matter, ...]]:
             one = Matter(check=verdict.check.id, asks=verdict.check.asks, share=1.0)
             found.setdefault(lack.path, []).append(one)
     return {path: tuple(sorted(one, key=lambda each: -each.share)) for path, one in found.items()}
+
+
+def _example(field: object) -> str:
+    """Return how a list of numbers, or a text in a notation of its own, is written."""
+    if isinstance(field, NumbersField):
+        return field.example()
+    found = getattr(field, "example", "")
+    return found if isinstance(found, str) else ""
 
 
 def _choices(field: object) -> tuple[str, ...]:

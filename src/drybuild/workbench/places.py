@@ -67,7 +67,12 @@ def shown_at(build: Build, path: str) -> str:
     for job in build.named.get("jobs", {}):
         if path.startswith(f"jobs.{job}."):
             return f"/jobs/{quote(job, safe='')}{at}"
-    for head, page in (("survey.", "/shell"), ("work.", "/work"), ("brief.", "/")):
+    for head, page in (
+        ("survey.", "/shell"),
+        ("datum.", "/shell"),
+        ("work.", "/work"),
+        ("brief.", "/"),
+    ):
         if path.startswith(head):
             return page + at
     return _on_car(build, path) if path.startswith("car.") else "/verdicts"

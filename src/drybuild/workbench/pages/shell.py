@@ -17,6 +17,7 @@ from drybuild.tables.condition import GRADES, looks, zones
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
 from drybuild.workbench.pages.matters import Topic, draw_topics, of_topics
+from drybuild.workbench.pages.measured import measured_shell
 from drybuild.workbench.pages.members import chosen_member, frame_of, members_of, view_of_members
 from drybuild.workbench.pages.page import Asked, Page
 from drybuild.workbench.places import zone_page
@@ -75,6 +76,8 @@ class Zone:
     note: str
     thickness: str
     """What a gauge read, as typed."""
+    new_thickness: str
+    """What the sheet was when new, as typed."""
     typed: str
     """The whole finding as it stands in the file."""
     odds: tuple[tuple[str, str], ...]
@@ -98,6 +101,7 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
         "seen": survey_words(survey),
         "life": [one for one in life.entries if one.name != "zones"],
         "looked": sum(bool(one.look.found) for one in told.values()),
+        "measured": measured_shell(reader),
         **_frame(desk, reader, asked.get("member", "")),
         **of_topics(desk, TOPICS),
     }
@@ -128,6 +132,7 @@ def _zone(desk: Desk, name: str, look: Look) -> Zone:
         look=look,
         note=typed_at(desk.build, (*AT, name, "note")),
         thickness=typed_at(desk.build, (*AT, name, "thickness")),
+        new_thickness=typed_at(desk.build, (*AT, name, "new_thickness")),
         typed=typed_at(desk.build, (*AT, name)),
         odds=tuple(odds),
     )

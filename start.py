@@ -73,9 +73,7 @@ def demo() -> int:
     if code or not sys.stdout.isatty():
         return code
     print("\nNow the same in the browser; Ctrl+C ends it.", flush=True)
-    with contextlib.suppress(KeyboardInterrupt):
-        code = run([PYTHON, "-m", "drybuild", "open", DEMO])
-    return code
+    return run([PYTHON, "-m", "drybuild", "open", DEMO])
 
 
 def make_environment(kind: str) -> None:
@@ -173,9 +171,12 @@ def count(lock: Path) -> int:
 
 
 def run(command: list[str | Path]) -> int:
-    """Run a command in the foreground and return its exit code."""
+    """Run a command in the foreground and return its exit code; Ctrl+C is the command's own."""
     environment = {**os.environ, "PYTHONUTF8": "1"}
-    return subprocess.run([str(one) for one in command], env=environment, check=False).returncode
+    with subprocess.Popen([str(one) for one in command], env=environment) as running:
+        while True:
+            with contextlib.suppress(KeyboardInterrupt):
+                return running.wait()
 
 
 if __name__ == "__main__":

@@ -145,11 +145,11 @@ class Live {
     const at = idx === null || idx === undefined ? undefined : grid.x[idx];
     const rows: (HTMLElement | string)[][] = [];
     const where = at === undefined ? "" : spoken(at, data);
-    if (data.x || data.names) rows.push([data.names ? "month" : data.x.replace(/\s*\[.*$/, ""), where || "–"]);
+    if (data.x || data.names) rows.push([data.names ? "month" : data.x.replace(/\s*\[.*$/, ""), where || "point to read it off"]);
     for (const look of new Set(grid.looks)) { // a band's two edges are one row
       const here = [...grid.looks.keys()].filter((k) => grid.looks[k] === look);
       const values = here.map((k) => idx === null || idx === undefined ? undefined : grid.ys[k]?.[idx]).filter((one) => typeof one === "number").sort((a, b) => a - b);
-      const shown = values.length ? `${values.map(told).join(" to ")} ${unitOf(data.y)}`.trim() : "–";
+      const shown = values.length ? `${values.map(told).join(" to ")} ${unitOf(data.y)}`.trim() : "";
       const { stroke, dash } = this.look(here[0] ?? 0, ink);
       rows.push([swatch(stroke, dash), grid.labels[here[0] ?? 0] ?? "", shown]);
     }

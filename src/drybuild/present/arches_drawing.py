@@ -115,7 +115,7 @@ def _gaps(drawing: Drawing, measures: Mapping[str, Measure]) -> None:
             if one is None:
                 continue
             said = f"{axle} {one.value}" if one.given else f"{axle} ?"
-            with drawing.linked(one.to, one.words, classes=one.classes):
+            with drawing.linked(one.to, f"{said}: {one.words}", classes=one.classes):
                 spot = (at[0], at[1] + row * LINE)
                 drawing.words(spot, said, size=SIZE, anchor=anchor, bold=one.most, ground=True)
 
@@ -162,10 +162,10 @@ def _lip(
     at = [m + beyond * (e - m) for m, e in zip(middle, end, strict=True)]
     way = math.cos(angle)
     anchor = "middle" if abs(way) < 0.3 else "end" if way > 0.0 else "start"
-    with drawing.linked(one.to, one.words, classes=one.classes):
+    said = _short(one.value) if one.given else "lip ?"
+    with drawing.linked(one.to, f"{said}: {one.words}", classes=one.classes):
         drawing.line([middle, end], tone=one.tone, weight=0.6)
         drawing.circle(end, 1.8, tone=one.tone, fill=one.tone)
-        said = _short(one.value) if one.given else "lip ?"
         spot = (at[0], at[1] + (0.0 if anchor == "middle" else 2.5))
         drawing.words(spot, said, size=SIZE, anchor=anchor, bold=one.most, ground=True)
 

@@ -86,6 +86,18 @@ def test_a_slip_is_told_at_its_field_and_nothing_is_saved(page: Page, opened: Be
     expect(form.locator(".wrong")).to_contain_text("kg")
     expect(form.locator("input[name=value]")).to_have_value("2480 kg")
     assert opened.text == SMALL
+    wall = page.locator("#a-car-bay-lofts")
+    page.goto(f"{opened.origin}/car#a-car-bay-lofts")
+    wall.get_by_label("name").first.fill("tower")
+    for number, x in ((1, "-430 mm"), (2, "8 kg")):
+        wall.locator(f"[name='part.stations.{number}.name']").fill(f"station {number}")
+        wall.locator(f"[name='part.stations.{number}.x']").fill(x)
+    page.keyboard.press("Enter")
+    slip = wall.locator("[aria-invalid=true]")
+    expect(slip).to_have_attribute("name", "part.stations.2.x")
+    expect(slip).to_be_focused()
+    expect(wall.locator(".wrong")).to_contain_text("kg")
+    assert "tower" not in opened.text
 
 
 def test_an_outside_change_comes_into_sight_and_typing_is_kept(page: Page, opened: Bench) -> None:

@@ -121,12 +121,24 @@ function refuse(form, answer) {
   words.textContent = wrong;
   about.querySelectorAll(".now").forEach((one) => one.remove());
   about.prepend(words);
-  form.querySelector("[name=value]")?.setAttribute("aria-invalid", "true");
+  const fields = [...answer.querySelectorAll("[data-field]")].map((one) => fieldOf(form, one.dataset.field));
+  const faulty = [form.querySelector("[name=value]"), ...fields].filter(Boolean);
+  for (const one of faulty) one.setAttribute("aria-invalid", "true");
+  faulty[0]?.focus({ preventScroll: true });
   say(wrong);
   return true;
 }
 
+// The field of a form for something new that a problem is about, by the last word of its place.
+function fieldOf(form, place) {
+  const entry = place.split(".").pop().replace(/\[.*$/, "");
+  const named = [...form.elements].filter((one) => one.value && one.name.split(".").pop() === entry);
+  const within = (one) => place.includes(`.${form.elements[one.name.replace(/[^.]*$/, "name")]?.value}.`);
+  return named.find(within) ?? named[0];
+}
+
 async function send(form, button) {
+  for (const one of form.querySelectorAll("[aria-invalid]")) one.removeAttribute("aria-invalid");
   const body = new URLSearchParams(new FormData(form, button));
   if (!("leads" in form.dataset)) body.set("here", location.pathname + location.search);
   button?.setAttribute("aria-busy", "true");

@@ -257,6 +257,24 @@ def test_places_are_ranked_as_if_each_had_been_looked_at(seed: int) -> None:
         left[k] = False
 
 
+@pytest.mark.parametrize("way", [(0.2, 0.0, 0.0), (0.0, 0.0, -0.3), (0.2, 0.1, -0.4)])
+def test_what_a_part_sweeps_is_the_hull_of_both_ends(way: tuple[float, float, float]) -> None:
+    # Volume of pyramids from the middle to every face, against Qhull as SciPy has it.
+    rng = np.random.default_rng(2)
+    for piece in (
+        block("block", (0.0, 0.0, 0.0), (0.3, 0.2, 0.1)).pieces[0],
+        cylinder_piece(name="can", start=(0, 0, 0), end=(0.3, 0.1, 0), diameter=0.1),
+        hull_piece(name="stone", points=rng.normal(size=(20, 3))),
+    ):
+        found = swept(piece=piece, way=np.array(way))
+        at = found.points - found.points.mean(axis=0)
+        fans = [
+            (at[f[0]], at[f[k]], at[f[k + 1]]) for f in found.faces for k in range(1, len(f) - 1)
+        ]
+        volume = sum(abs(float(a @ np.cross(b, c))) for a, b, c in fans) / 6.0
+        assert volume == pytest.approx(ConvexHull(found.points).volume, rel=1e-9)
+
+
 def lidded(high: float) -> Scene:
     """Return an engine that is so much too high for its room, 20 mm asked of the lid."""
     return Scene(

@@ -25,7 +25,9 @@ def swept(*, piece: Piece, way: Array) -> Piece:
 
     Notes
     -----
-    The sum of a convex body and a straight way is convex: the hull of both ends, exactly.
+    The sum of a convex body and a straight way is convex: the hull of both ends, exactly. Faces
+    that look along the way go to its end, the others stay, and between the two each edge sweeps a
+    face of its own.
 
     References
     ----------
@@ -33,4 +35,26 @@ def swept(*, piece: Piece, way: Array) -> Piece:
 
     """
     points = piece.nominal
-    return Piece(name=piece.name, points=np.concatenate((points, points + way)))
+    count, middle = len(points), points.mean(axis=0)
+    ahead = [face for face in piece.faces if _shown(points[list(face)], middle, way) > 0.0]
+    behind = [face for face in piece.faces if face not in ahead]
+    gone = [tuple(count + k for k in face) for face in ahead]
+    round_ = {frozenset(edge) for face in behind for edge in _edges(face)}
+    between = [edge for face in ahead for edge in _edges(face) if frozenset(edge) in round_]
+    sides = [(a, b, count + b, count + a) for a, b in between]
+    return Piece(
+        name=piece.name,
+        points=np.concatenate((points, points + way)),
+        faces=(*behind, *gone, *sides),
+    )
+
+
+def _shown(face: Array, middle: Array, way: Array) -> float:
+    """Return the area that a face of a body about a middle shows along a way, twice over."""
+    at = face - middle
+    area = np.cross(at, np.roll(at, -1, axis=0)).sum(axis=0)
+    return float(area @ way * np.sign(area @ at[0]))
+
+
+def _edges(face: tuple[int, ...]) -> list[tuple[int, int]]:
+    return list(zip(face, (*face[1:], face[0]), strict=True))

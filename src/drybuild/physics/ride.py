@@ -377,7 +377,9 @@ def both_axles_on_one_road(*, frequency: Values, shares: AxleShares, speed: Valu
 
     """
     require(np.greater(speed, 0.0), "speed", speed, "m/s", "more than zero")
-    late = np.exp(-_laplace(frequency) * shares.wheelbase / speed)
+    turned = 2.0 * np.pi * np.asarray(frequency) * (shares.wheelbase / speed)
+    late = np.empty(turned.shape, dtype=np.complex128)
+    late.real, late.imag = np.cos(turned), -np.sin(turned)
     answer: Spectrum = shares.front + shares.rear * late
     return answer
 
@@ -411,14 +413,19 @@ def weighted_acceleration_iso_2631(
     .. [1] ISO 2631-1:1997, 6.4.
 
     """
-    shape = (-1,) + (1,) * (response.ndim - 1)
-    omega = (2.0 * np.pi * frequency).reshape(shape)
-    weight = vertical_weighting_iso_2631(frequency=frequency).reshape(shape)
-    density = np.square(np.abs(response) * omega * weight) * omega
-    step = np.diff(np.log(frequency)).reshape(shape)
-    square = np.sum((density[1:] + density[:-1]) / 2.0 * step, axis=0) / (2.0 * np.pi)
+    omega = 2.0 * np.pi * frequency
+    weight = vertical_weighting_iso_2631(frequency=frequency)
+    counts = np.square(omega * weight) * omega * _trapezoids(np.log(frequency))
+    moved = np.square(response.real) + np.square(response.imag)
+    square = np.tensordot(counts, moved, axes=1) / (2.0 * np.pi)
     weighted: Values = np.sqrt(square * velocity_level)
     return weighted
+
+
+def _trapezoids(places: Real) -> Real:
+    """Return what each of some rising places counts for in an integral by trapezoids."""
+    half = np.diff(places) / 2.0
+    return np.asarray(np.append(half, 0.0) + np.append(0.0, half), dtype=np.float64)
 
 
 def _laplace(frequency: Values) -> Spectrum:

@@ -29,7 +29,7 @@ ROUNDS = 2
 """Of slip and the moments that it brings."""
 LEAST_SLIP = np.radians(-2.0)
 """Where the search for a slip begins: toe and camber thrust ask for no more."""
-NEAR_ENOUGH = 1e-7
+NEAR_ENOUGH = 1e-8
 """Last change of a slip or an acceleration. [rad, m/s²]"""
 MOST = 2.5 * STANDARD_GRAVITY
 """No road tyre holds more. [m/s²]"""

@@ -5,9 +5,9 @@ import time
 
 from tests.workbench.benches import bench
 
+from drybuild.book import contents
 from drybuild.book.pages import Chapter
 from drybuild.workbench.apart import apart
-from drybuild.workbench.pages import matters
 
 
 def test_pages_answer_while_another_one_is_drawn(tmp_path, monkeypatch):
@@ -19,7 +19,7 @@ def test_pages_answer_while_another_one_is_drawn(tmp_path, monkeypatch):
         return Chapter(title="Slow", intro="drawn at last", blocks=())
 
     slow_chapter.__module__ = "drybuild.book.chapters.brakes"
-    monkeypatch.setattr(matters, "CHAPTERS", (slow_chapter,))
+    monkeypatch.setattr(contents, "CHAPTERS", (slow_chapter,))
     with bench(tmp_path) as found:
         found.desk.wait()
         asks = threading.Thread(target=found.client.get, args=("/running-gear?drawn=all",))

@@ -16,10 +16,9 @@ def derivation(name: str, evaluation: Evaluation, depth: int = 3) -> list[str]:
         if one in seen or level > depth or one not in evaluation.graph.quantities:
             return
         seen.add(one)
-        result = evaluation.result(one)
-        quantity = result.quantity
+        quantity = evaluation.graph.quantities[one]
         if not quantity.step:
-            text = result_text(result, evaluation).replace("\n", "; ")
+            text = result_text(evaluation.result(one), evaluation).replace("\n", "; ")
             lines.append(f"{'  ' * level}{quantity.label} = {text} [{source(quantity.source)}]")
         for need in quantity.needs:
             tell(need, level + (0 if quantity.step else 1))

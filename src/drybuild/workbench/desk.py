@@ -24,6 +24,7 @@ from drybuild.project.build import Build
 from drybuild.project.changed import changed_paths
 from drybuild.project.folder import ENDING, digest
 from drybuild.project.load import load
+from drybuild.quantities.frugal import Frugal, without_large_steps
 from drybuild.quantities.graph import Evaluation, Graph, Result
 from drybuild.session import SAMPLES, Session
 from drybuild.workbench.bookmaking import Bookmaking
@@ -284,11 +285,14 @@ class Desk:
                 raise Stopped
             self.lock.make_way()
 
-        if last is not None and changed_paths(last.build, build) == frozenset():
-            session = last.renewed(build, back=False)
-        else:
-            session = Session(build, self.place, self.samples, self._quick.graph)
+        session = Session(build, self.place, self.samples, self._quick.graph)
+        if last is not None:
+            if changed_paths(last.build, build) == frozenset():
+                session = last.renewed(build, back=False)
+            without_large_steps(last.evaluation)
         picks = session.build.assumed_picks()
+        asked = (name for check in session.checks for name in _rests_on(check, session.graph))
+        frugal = Frugal(session.evaluation, asked)
         found = []
         session.evaluation.between = between
         try:
@@ -296,6 +300,7 @@ class Desk:
                 self.tasks.told("verdicts", done, len(session.checks))
                 between()
                 found.append(judge(check, session.evaluation, picks=picks))
+                frugal.tidy()
         finally:
             session.evaluation.between = None
         session.verdicts = session.ranked(one for one in found if not one.senseless)

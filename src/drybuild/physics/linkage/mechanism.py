@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -66,7 +67,7 @@ class Mechanism:
     twisting: bool = False
     """Whether two driven wheels stand on halves that turn against each other, not on one axle."""
 
-    @property
+    @cached_property
     def samples(self) -> int:
         """Number of samples of its points."""
         pose = Pose.design(self.origin, self.hinges, self.origin.shape[-1])

@@ -226,6 +226,8 @@ class _March:
     def _advance(self, inputs: dict[str, Array], before: Array | None) -> Array:
         """Move every position by one step of the inputs; return the tangent that was taken."""
         start = self.pose
+        if not self.alive.any():
+            return np.zeros((start.size, *self.alive.shape))
         tangent = self._correction(self.mechanism.gaps(start, inputs))
         step = tangent
         if before is not None:

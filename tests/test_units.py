@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from drybuild import units
 from drybuild.errors import UnitError
 from drybuild.units import currency_of, factor_and_offset, from_si, parse_number, to_si
 
@@ -76,3 +77,10 @@ def test_fuel_by_distance_in_us_units() -> None:
     assert to_si(per_100_miles, "gal/100 mi", "m²") == pytest.approx(
         to_si(235.215 / 29.4, "l/100 km", "m²"), rel=1e-6
     )
+
+
+def test_units_that_measure_different_things_are_known_as_such_the_next_time() -> None:
+    for _ in range(2):
+        with pytest.raises(UnitError):
+            units.factor_and_offset("kg", "m")
+        assert units._kept()["kg\nm"] is None

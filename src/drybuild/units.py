@@ -29,6 +29,9 @@ MONEY = "money"
 _FRACTION = re.compile(r"^([+-]?)(?:(\d+)\s+)?(\d+)/(\d+)$")
 _DECIMAL = re.compile(r"^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$")
 _CURRENCY = re.compile(r"^[A-Z]{3}(?=$|/)")
+_LONGEST = 60
+"""Characters of a pair of units that is kept on disk; what is longer is hardly a unit."""
+_Pair = tuple[float, float]
 _SPELLINGS = {
     "″": "in",
     '"': "in",
@@ -65,8 +68,10 @@ _RETRIES = (
 
 
 @cache
-def _kept() -> dict[str, tuple[float, float]]:
+def _kept() -> dict[str, _Pair | None]:
     """Return pairs that were worked out before, on disk from earlier runs; kept at the end.
+
+    None stands for two units that measure different things.
 
     Loading pint takes longer than most commands need for the rest of a file.
     """
@@ -75,10 +80,11 @@ def _kept() -> dict[str, tuple[float, float]]:
     try:
         known = json.loads(path.read_text(encoding="utf-8"))
         pairs = {
-            key: (float(factor), float(offset)) for key, (factor, offset) in known["pairs"].items()
+            key: (float(pair[0]), float(pair[1])) if pair else None
+            for key, pair in known["pairs"].items()
         }
         found = pairs if known["stamp"] == stamp else {}
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+    except (OSError, ValueError, LookupError, TypeError, AttributeError):
         found = {}
     atexit.register(_keep, path, stamp, found, len(found))
     return found
@@ -92,7 +98,7 @@ def _edition() -> str:
     return names[0] if names else str(place.stat().st_mtime_ns)
 
 
-def _keep(path: Path, stamp: int, pairs: dict[str, tuple[float, float]], before: int) -> None:
+def _keep(path: Path, stamp: int, pairs: dict[str, _Pair | None], before: int) -> None:
     """Write the pairs down if there are new ones; a disk that will not have them does no harm."""
     if len(pairs) == before:
         return
@@ -171,15 +177,21 @@ def factor_and_offset(unit: str, wanted: str) -> tuple[float, float]:
             raise UnitError(f"{unit!r} names no currency")
         unit, wanted = f"1{unit.strip()[3:]}", f"1{wanted[len(MONEY) :]}"
     kept, key = _kept(), f"{unit}\n{wanted}"
-    if key in kept:
-        return kept[key]
+    pair = kept[key] if key in kept else _worked_out(unit, wanted)
+    if len(key) <= _LONGEST:
+        kept[key] = pair
+    if pair is None:
+        raise UnitError(f"{unit!r} does not measure what is wanted here")
+    return pair
+
+
+def _worked_out(unit: str, wanted: str) -> _Pair | None:
     spelled, target = _spell(unit), _spell(wanted)
     for candidate in (spelled, *_second_readings(spelled)):
         pair = _convert(candidate, target)
         if pair is not None:
-            kept[key] = pair
             return pair
-    raise UnitError(f"{unit!r} does not measure what is wanted here")
+    return None
 
 
 def to_si(number: float, unit: str, wanted: str) -> float:
@@ -224,7 +236,7 @@ def _second_readings(spelled: str) -> list[str]:
     return [rule.sub(meant, spelled) for rule, meant in _RETRIES if rule.search(spelled)]
 
 
-def _convert(unit: str, wanted: str) -> tuple[float, float] | None:
+def _convert(unit: str, wanted: str) -> _Pair | None:
     import pint  # noqa: PLC0415  see _registry
 
     registry = _registry()

@@ -109,21 +109,22 @@ def _whole(zones: list[_Look], totals: _Totals, at_stake: Stakes) -> Step:
     # Each further zone goes faster than a single one: the car is up and the tools are out.
     minutes = sum(look_.minutes for look_ in zones) * TOGETHER
     everything = replace(zones[0], about=EVERY_ZONE, minutes=minutes)
-    money, days = (_explained_by_all(table, total) for total in (totals.money, totals.days))
+    money, days = _explained_by_all(table, totals.money, totals.days)
     return _step(everything, money, days, totals, at_stake)
 
 
-def _explained_by_all(table: Values, total: Values) -> float:
-    """Return the adjusted share of variance that a linear fit to all findings explains."""
+def _explained_by_all(table: Values, *totals: Values) -> list[float]:
+    """Return the adjusted share of variance that a linear fit to all findings explains, of each."""
     columns = np.column_stack([np.ones(len(table)), table[:, np.ptp(table, axis=0) > 0.0]])
-    spare = total.size - columns.shape[1]
-    spread = float(np.sum((total - total.mean()) ** 2))
-    if spread == 0.0 or spare < 1:
-        return 0.0
-    products = columns.T @ columns
-    fit = columns @ np.linalg.lstsq(products, columns.T @ total, rcond=None)[0]
-    left = float(np.sum((total - fit) ** 2))
-    return float(max(0.0, 1.0 - (left / spare) / (spread / (total.size - 1))))
+    wanted = np.column_stack(totals)
+    spare = len(columns) - columns.shape[1]
+    if spare < 1:
+        return [0.0] * len(totals)
+    fit = columns @ np.linalg.lstsq(columns.T @ columns, columns.T @ wanted, rcond=None)[0]
+    left = np.sum((wanted - fit) ** 2, axis=0) / spare
+    spread = np.var(wanted, axis=0, ddof=1)
+    shares = 1.0 - np.divide(left, spread, out=np.ones_like(left), where=spread > 0.0)
+    return [float(share) for share in np.maximum(shares, 0.0)]
 
 
 def _step(look_: _Look, money: float, days: float, totals: _Totals, at_stake: Stakes) -> Step:

@@ -37,7 +37,8 @@ class Quantity:
     def needs(self) -> tuple[str, ...]:
         """Names of what it is computed from."""
         code = inspect.unwrap(self.function).__code__  # a signature takes ten times as long
-        return code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
+        names: tuple[str, ...] = code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
+        return names
 
     @property
     def matter(self) -> str:

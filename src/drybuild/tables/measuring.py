@@ -45,7 +45,7 @@ def how_to(field: str, unit: str = "") -> HowTo | None:
 
     """
     wanted = field.replace("[", "(").replace("]", ")")
-    alike = [one for one in _rows() if wanted.startswith(one.field.partition("*")[0])]
+    alike = [one for beginning, one in _rows() if wanted.startswith(beginning)]
     fitting = [one for one in alike if fnmatchcase(wanted, one.field) and _measures(one, unit)]
     return max(fitting, key=_exactness, default=None)
 
@@ -66,17 +66,22 @@ def _exactness(one: HowTo) -> tuple[bool, bool, int]:
 
 
 @cache
-def _rows() -> tuple[HowTo, ...]:
+def _rows() -> tuple[tuple[str, HowTo], ...]:
+    """Return every row behind what its field begins with, up to the first star."""
     return tuple(
-        HowTo(
-            field=row["field"].replace("[", "(").replace("]", ")"),
-            act=row["act"],
-            tool=row["tool"],
-            method=row["method"],
-            error=float(row["error"]),
-            error_unit=row["error_unit"],
-            minutes=float(row["minutes"]),
-            caution=row["caution"],
-        )
-        for row in read_table("how_to_measure").rows
+        (one.field.partition("*")[0], one)
+        for one in map(_how_to, read_table("how_to_measure").rows)
+    )
+
+
+def _how_to(row: dict[str, str]) -> HowTo:
+    return HowTo(
+        field=row["field"].replace("[", "(").replace("]", ")"),
+        act=row["act"],
+        tool=row["tool"],
+        method=row["method"],
+        error=float(row["error"]),
+        error_unit=row["error_unit"],
+        minutes=float(row["minutes"]),
+        caution=row["caution"],
     )

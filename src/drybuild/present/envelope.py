@@ -80,8 +80,8 @@ def _trace(
         & (rho < outline[:, 1].max() + AROUND)
         & (rho > outline[:, 1].min() - AROUND)
     )
-    for x, y in zip(s[near], rho[near], strict=True):
-        drawing.circle(at(float(x), float(y)), 0.55, tone="", fill=tone, weight=0.0)
+    places = (at(float(x), float(y)) for x, y in zip(s[near], rho[near], strict=True))
+    drawing.dots(places, 0.55, tone=tone)
 
 
 def _gap(drawing: Drawing, at: Callable[[float, float], Point], one: Gap, tone: str) -> None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 import numpy as np
 
-from drybuild.present.axes import SMALL, Frame, frame, numbers
+from drybuild.present.axes import SMALL, Frame, Scale, frame, numbers
 from drybuild.present.numbers import in_units, unit_for
 from drybuild.quantities.packaging_place_search import PlaceMap
 
@@ -80,20 +82,35 @@ def map_words(one: PlaceMap) -> str:
 
 
 def _squares(found: Frame, xs: np.ndarray, ys: np.ndarray, one: PlaceMap) -> None:
-    wide, high = abs(float(xs[1] - xs[0])), abs(float(ys[1] - ys[0]))
-    for j, y in enumerate(ys):
-        for i, x in enumerate(xs):
-            left, right = max(x - wide / 2, found.x.low), min(x + wide / 2, found.x.high)
-            low, top = max(y - high / 2, found.y.low), min(y + high / 2, found.y.high)
-            a, b = found.at(float(left), float(top)), found.at(float(right), float(low))
-            tone = next(t for bound, t, _ in reversed(BANDS) if one.margins[j, i] >= bound)
-            size = (b[0] - a[0], b[1] - a[1])
-            found.drawing.box(a[0], a[1], *size, tone="", fill=tone, weight=0.0)
+    lefts, rights = _edges(xs, found.x)
+    lows, tops = _edges(ys, found.y)
+    lacking = []
+    for j in range(len(ys)):
+        top, foot = found.y.at(tops[j]), found.y.at(lows[j])
+        sides = [(found.x.at(a), found.x.at(b)) for a, b in zip(lefts, rights, strict=True)]
+        tones = [_tone(margin) for margin in one.margins[j]]
+        for tone, run in groupby(range(len(xs)), key=tones.__getitem__):
+            across = sorted(x for i in run for x in sides[i])
+            wide = across[-1] - across[0]
+            found.drawing.box(across[0], top, wide, foot - top, tone="", fill=tone, weight=0.0)
+        for i, (x, end) in enumerate(sides):
             if one.margins[j, i] < 0.0:  # told without colour too
-                middle = (a[0] + size[0] / 2.0, a[1] + size[1] / 2.0)
-                found.drawing.circle(middle, 0.8, tone="orange", fill="orange", weight=0.3)
+                lacking.append(((x + end) / 2.0, (top + foot) / 2.0))
             elif one.kept[j, i] < 0.5:
-                found.drawing.hatch((*a, *size), tone="faint", step=6.0, up=True)
+                box = (x, top, end - x, foot - top)
+                found.drawing.hatch(box, tone="faint", step=6.0, up=True)
+    found.drawing.dots(lacking, 0.95, tone="orange")
+
+
+def _edges(middles: np.ndarray, scale: Scale) -> tuple[list[float], list[float]]:
+    """Return where the squares about some values begin and end, within the plot."""
+    half = abs(float(middles[1] - middles[0])) / 2.0
+    lows = np.maximum(middles - half, scale.low)
+    return lows.tolist(), np.minimum(middles + half, scale.high).tolist()
+
+
+def _tone(margin: float) -> str:
+    return next(tone for bound, tone, _ in reversed(BANDS) if margin >= bound)
 
 
 def _legend(found: Frame) -> None:

@@ -74,8 +74,7 @@ def _text(value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, tuple):
-        apart = "; " if any(isinstance(one, tuple) for one in value) else ", "
-        return apart.join(filter(None, map(_text, value)))
+        return ", ".join(_text(one) for one in value if isinstance(one, Reading))
     return str(value) if isinstance(value, (str, datetime.date)) else ""
 
 

@@ -92,6 +92,17 @@ def test_the_book_is_sent_in_both_forms(shown):
     assert "Ferrin 1500" in shown.client.get("/book/html").text
 
 
+def test_next_steps_come_after_the_page(tmp_path):
+    with bench(tmp_path) as found:
+        found.desk.wait()
+        page = found.client.get("/next").text
+        assert 'data-draw href="/next?drawn=all"' in page
+        drawn = found.client.get("/next?drawn=all").text
+        assert '<span class="act">' in drawn
+        assert "data-draw" not in drawn
+        assert '<span class="act">' in found.client.get("/next").text  # known by now
+
+
 def test_us_units_are_one_switch_away(tmp_path):
     with bench(tmp_path) as found:
         found.post("/set", address="units", value="us", was="", here="/")

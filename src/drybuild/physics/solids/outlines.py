@@ -17,6 +17,7 @@ from drybuild.physics.solids.shapes import Array, Whole
 
 Polygon: TypeAlias = Array
 """Corners of a convex polygon, anticlockwise, shape (corners, 2) (m)."""
+Flags: TypeAlias = npt.NDArray[np.bool_]
 Segments: TypeAlias = Array
 """Straight lines, shape (lines, 2 ends, 2) (m)."""
 SAME = 1e-7
@@ -237,16 +238,16 @@ def union_edges(*, polygons: Sequence[Polygon]) -> Segments:
        Graphics 3, 1978 (from memory).
 
     """
-    kept: list[Array] = []
-    boxes = _boxes(polygons)
-    for i, one in enumerate(polygons):
-        for start, end in zip(one, np.roll(one, -1, axis=0), strict=True):
-            inside = [
-                found
-                for j in _near(start, end, boxes)
-                if j != i and (found := _within(start, end, polygons[j], earlier=j < i)) is not None
-            ]
-            kept += [_part(start, end, *span) for span in _rest(inside, start, end)]
+    if not polygons:
+        return np.zeros((0, 2, 2))
+    sides = [np.stack((one, np.roll(one, -1, axis=0)), axis=1) for one in polygons]
+    lines, own = np.concatenate(sides), np.repeat(np.arange(len(sides)), [len(s) for s in sides])
+    spans = _inside(lines, polygons, own)
+    kept = [
+        _part(line[0], line[1], *span)
+        for line, taken in zip(lines, spans, strict=True)
+        for span in _rest(taken, line[0], line[1])
+    ]
     return np.array(kept).reshape(-1, 2, 2)
 
 
@@ -268,13 +269,7 @@ def parted(*, lines: Segments, polygons: Sequence[Polygon]) -> tuple[Segments, S
     """
     outside: list[Array] = []
     hidden: list[Array] = []
-    boxes = _boxes(polygons)
-    for start, end in lines:
-        spans = [
-            found
-            for j in _near(start, end, boxes)
-            if (found := _within(start, end, polygons[j], earlier=False)) is not None
-        ]
+    for (start, end), spans in zip(lines, _inside(lines, polygons, None), strict=True):
         rest = _rest(spans, start, end)
         outside += [_part(start, end, *span) for span in rest]
         hidden += [_part(start, end, *span) for span in _rest(rest, start, end)]
@@ -347,48 +342,64 @@ def _left(a: Array, b: Array, c: Array) -> float:
     return float((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]))
 
 
-def _within(
-    start: Array, end: Array, polygon: Polygon, *, earlier: bool
-) -> tuple[float, float] | None:
-    """Return from where to where, as shares, a line runs inside a polygon."""
-    along = end - start
-    sides = np.roll(polygon, -1, axis=0) - polygon
-    length = np.linalg.norm(sides, axis=1)
-    normals = np.stack([-sides[:, 1], sides[:, 0]], axis=1) / length[:, None]  # inward
-    from_ = ((start - polygon) * normals).sum(axis=1)
-    slope = normals @ along
-    low, high = 0.0, 1.0
-    for k in range(len(polygon)):
-        if max(abs(from_[k]), abs(from_[k] + slope[k])) < SAME:  # on one line with that side
-            alike = float(sides[k] @ along) > 0.0
-            if alike and not earlier:
-                return None
-        elif abs(slope[k]) < 1e-12:
-            if from_[k] <= 0.0:
-                return None
-        elif slope[k] > 0.0:
-            low = max(low, -from_[k] / slope[k])
-        else:
-            high = min(high, -from_[k] / slope[k])
-        if low >= high:
-            return None
-    return low, high
+def _inside(
+    lines: Segments, polygons: Sequence[Polygon], own: Whole | None
+) -> list[list[tuple[float, float]]]:
+    """Return for each line from where to where, as shares, it runs inside polygons.
+
+    With `own`, lines are sides of these polygons: each is held against the others, and on a side
+    that it shares with an earlier one it counts as inside.
+    """
+    found: list[list[tuple[float, float]]] = [[] for _ in lines]
+    if not len(lines) or not polygons:
+        return found
+    which, other = np.nonzero(_near(lines, polygons))
+    if own is not None:
+        apart = own[which] != other
+        which, other = which[apart], other[apart]
+    start, along = lines[which, 0], lines[which, 1] - lines[which, 0]
+    earlier = np.zeros(len(which), dtype=np.bool_) if own is None else other < own[which]
+    low, high = _spans(start, along, other, polygons, earlier)
+    for k in np.flatnonzero(low < high):
+        found[which[k]].append((float(low[k]), float(high[k])))
+    return found
 
 
-def _boxes(polygons: Sequence[Polygon]) -> tuple[Array, Array]:
-    if not polygons:
-        return np.zeros((0, 2)), np.zeros((0, 2))
-    return (
-        np.array([one.min(axis=0) for one in polygons]) - SAME,
-        np.array([one.max(axis=0) for one in polygons]) + SAME,
-    )
+def _spans(
+    start: Array, along: Array, of: Whole, polygons: Sequence[Polygon], earlier: Flags
+) -> tuple[Array, Array]:
+    """Return where lines come into and go out of convex polygons; nothing inside: the same."""
+    corners, sides, inward = _sides(polygons)
+    from_ = ((start[:, None] - corners[of]) * inward[of]).sum(axis=2)
+    slope = (inward[of] * along[:, None]).sum(axis=2)
+    on = np.maximum(np.abs(from_), np.abs(from_ + slope)) < SAME  # on one line with that side
+    alike = (sides[of] * along[:, None]).sum(axis=2) > 0.0
+    beside = ~on & (np.abs(slope) < 1e-12)
+    out = (on & alike & ~earlier[:, None]) | (beside & (from_ <= 0.0))
+    meets = np.divide(-from_, slope, out=np.zeros_like(slope), where=~(on | beside))
+    low = np.where(~(on | beside) & (slope > 0.0), meets, 0.0).max(axis=1, initial=0.0)
+    high = np.where(~(on | beside) & (slope < 0.0), meets, 1.0).min(axis=1, initial=1.0)
+    return np.where(out.any(axis=1), high, low), high
 
 
-def _near(start: Array, end: Array, boxes: tuple[Array, Array]) -> list[int]:
-    """Return which polygons' boxes a line's box meets."""
-    low, high = boxes
-    first, last = np.minimum(start, end), np.maximum(start, end)
-    found: list[int] = np.nonzero(((first <= high) & (last >= low)).all(axis=1))[0].tolist()
+def _sides(polygons: Sequence[Polygon]) -> tuple[Array, Array, Array]:
+    """Return corners, sides and inward normals, as many a polygon: the first is repeated."""
+    most = max(len(one) for one in polygons)
+    corners = np.zeros((len(polygons), most, 2))
+    sides = np.zeros((len(polygons), most, 2))
+    for k, one in enumerate(polygons):
+        places = np.arange(most) * (np.arange(most) < len(one))
+        corners[k], sides[k] = one[places], (np.roll(one, -1, axis=0) - one)[places]
+    square = np.stack([-sides[..., 1], sides[..., 0]], axis=2)
+    return corners, sides, square / np.linalg.norm(sides, axis=2)[..., None]
+
+
+def _near(lines: Segments, polygons: Sequence[Polygon]) -> Flags:
+    """Return which lines' boxes meet which polygons' boxes."""
+    low = np.array([one.min(axis=0) for one in polygons]) - SAME
+    high = np.array([one.max(axis=0) for one in polygons]) + SAME
+    first, last = lines.min(axis=1)[:, None], lines.max(axis=1)[:, None]
+    found: Flags = ((first <= high) & (last >= low)).all(axis=2)
     return found
 
 

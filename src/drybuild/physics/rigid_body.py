@@ -76,5 +76,8 @@ def joined(*, bodies: Sequence[RigidBody]) -> RigidBody:
 
 def _stack(bodies: Sequence[RigidBody], name: str) -> npt.NDArray[np.float64]:
     """Return one property of every body, along a new first axis."""
-    rows = np.broadcast_arrays(*(np.asarray(getattr(body, name), float) for body in bodies))
-    return np.stack(rows)
+    values = [np.asarray(getattr(body, name), dtype=np.float64) for body in bodies]
+    found = np.empty((len(values), *np.broadcast_shapes(*{one.shape for one in values})))
+    for number, one in enumerate(values):
+        found[number] = one
+    return found

@@ -92,9 +92,11 @@ class _Attempt:
         self.edge.discard(step)
 
     def _growth(self, step: str) -> float:
-        own = self.size[step] if self.loose[step] else 0.0
-        settled = (s for s in self.neighbours[step] if s in self.placed and self.loose[s] == 1)
-        return own - sum(self.size[s] for s in settled)
+        settled = 0.0
+        for near in self.neighbours[step]:
+            if self.loose[near] == 1 and near in self.placed:
+                settled += self.size[near]
+        return (self.size[step] if self.loose[step] else 0.0) - settled
 
     def _closest(self) -> str:
         growth = {system: self._growth(system) for system in sorted(self.edge)}

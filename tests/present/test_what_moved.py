@@ -57,7 +57,7 @@ def test_verdicts_that_are_others_are_told(folder: Path) -> None:
     some = tuple(verdicts.values())[:3]
     assert moved_verdicts(some, some) == ()
     told = moved_verdicts(some, some[1:])
-    assert told == ((some[0].check.asks, str(some[0].state), "not asked"),)
+    assert told == ((some[0].check, str(some[0].state), "not asked"),)
 
 
 def test_the_terminal_says_what_changed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -333,3 +333,13 @@ def test_a_broken_file_opens_with_its_problems(tmp_path):
         page = found.client.get("/car").text
         assert "1 problem in the build file" in page
         assert "no unit" in page
+
+
+def test_a_question_that_is_no_longer_asked_stands_among_what_moved(open_bench):
+    open_bench.desk.wait()
+    wanted = {"address": "brief.must[1]", "was": "wheel_diameter <= 16 in", "here": "/"}
+    open_bench.post("/set", take="out", value="", **wanted)
+    open_bench.desk.wait()
+    page = open_bench.client.get("/").text
+    assert "The last change moved 1 verdict<" in page
+    assert '<span class="faint">not asked</span>' in page

@@ -14,12 +14,15 @@ from rich.console import Group
 from rich.table import Table
 from rich.text import Text
 
+from drybuild.checks.check import Check
 from drybuild.checks.verdicts import Verdict
 from drybuild.present.numbers import with_band
 from drybuild.project.build import Build
 from drybuild.project.samples import Values
 from drybuild.quantities.graph import Result, summary
 
+MovedVerdict = tuple[Check, str, str]
+"""A check, with the words for its verdict before and after."""
 TIMES = 3.0
 """So many times its noise a figure has to move: one in several hundred would by chance."""
 SURE = 1e-9
@@ -75,19 +78,19 @@ def moved_figures(
 
 def moved_verdicts(
     before: Iterable[Verdict], after: Iterable[Verdict]
-) -> tuple[tuple[str, str, str], ...]:
-    """Return the questions whose verdict is another: the question, before, after."""
+) -> tuple[MovedVerdict, ...]:
+    """Return the checks whose verdict is another: the check, before, after."""
     old = {one.check.id: one for one in before}
     new = {one.check.id: one for one in after}
     found = []
     for key in dict.fromkeys((*old, *new)):
         states = [str(where[key].state) if key in where else "not asked" for where in (old, new)]
         if states[0] != states[1]:
-            found.append(((new.get(key) or old[key]).check.asks, states[0], states[1]))
+            found.append(((new.get(key) or old[key]).check, states[0], states[1]))
     return tuple(found)
 
 
-def moved_text(figures: tuple[Moved, ...], verdicts: tuple[tuple[str, str, str], ...]) -> Group:
+def moved_text(figures: tuple[Moved, ...], verdicts: tuple[MovedVerdict, ...]) -> Group:
     """Return both as tables for the terminal."""
     parts: list[Table | Text] = []
     if figures:
@@ -107,8 +110,8 @@ def moved_text(figures: tuple[Moved, ...], verdicts: tuple[tuple[str, str, str],
         table = Table(title="Verdicts that are others now", title_justify="left")
         for column in ("question", "before", "after"):
             table.add_column(column, overflow="fold")
-        for row in verdicts:
-            table.add_row(*row)
+        for check, was, now in verdicts:
+            table.add_row(check.asks, was, now)
         parts.append(table)
     else:
         parts.append(Text("Every verdict stands as it was."))

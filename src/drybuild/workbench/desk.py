@@ -12,6 +12,7 @@ import logging
 import threading
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from operator import is_
 from pathlib import Path
@@ -20,6 +21,7 @@ from typing import TypeVar
 from drybuild.checks.check import Check
 from drybuild.checks.verdicts import Verdict, judge
 from drybuild.options.tables import limits_of
+from drybuild.present.what_moved import MovedVerdict, moved_verdicts
 from drybuild.project.build import Build
 from drybuild.project.changed import changed_paths
 from drybuild.project.folder import ENDING, digest
@@ -64,7 +66,7 @@ class Desk:
         self._quick = Session.open(place, quick)
         self._settled: Session | None = None
         self._last: Session | None = None
-        self._before: dict[str, str] = {}
+        self._before: tuple[Verdict, ...] = ()
         self._looked: tuple[Verdict, ...] | None = None
         self._waiting: tuple[Check, ...] = ()
         self._known: dict[str, tuple[Verdict, tuple[Result, ...]]] = {}
@@ -143,13 +145,13 @@ class Desk:
         self.verdicts()
         return self._waiting
 
-    def moved(self, verdicts: tuple[Verdict, ...]) -> list[tuple[Check, str, str]]:
+    def moved(self, verdicts: tuple[Verdict, ...]) -> tuple[MovedVerdict, ...]:
         """Return the checks whose verdict differs from before the last change: was, is."""
-        return [
-            (one.check, self._before[one.check.id], str(one.state))
-            for one in verdicts
-            if self._before.get(one.check.id, one.state) != one.state
-        ]
+        if not self._before:
+            return ()
+        told = {one.check.id for one in verdicts}
+        before = [one for one in self._before if self.settled or one.check.id in told]
+        return moved_verdicts(before, verdicts)
 
     def wait(self, version: int | None = None, patience: float = PATIENCE) -> Session:
         """Return the session once it is settled; the quick one where patience or the work ends.
@@ -216,7 +218,7 @@ class Desk:
         self.notice = ""
         if self._settled is not None:
             self._last = self._settled
-            self._before = {one.check.id: str(one.state) for one in self._settled.verdicts}
+            self._before = tuple(replace(one, judged=()) for one in self._settled.verdicts)
         self._quick = self._quick.renewed(build)
         self._settled = self._looked = None
         self.version += 1

@@ -68,7 +68,7 @@ class Sway:
 
 
 _DRIFTS: Known[Drift] = Known(64)
-_FORMS: Known[tuple[tuple[str, Bars], ...]] = Known(64)
+_FORMS: Known[tuple[tuple[str, Bars], ...]] = Known(8)
 """What options and samples share that are alike in their nominal measures."""
 
 
@@ -237,7 +237,7 @@ def travels(droop: Values, bump: Values) -> Values:
     return np.concatenate((down, np.linspace(0.0, float(bump[0]), half)[1:]))
 
 
-_KNOWN: Known[Swept] = Known(16)
+_KNOWN: Known[Swept] = Known(8)
 """Motions by all that decides them: options that move alike share theirs."""
 
 

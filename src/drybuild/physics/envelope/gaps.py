@@ -204,7 +204,7 @@ class _Contacts:
     """By the obstacle's readings, the path's inputs and the tyre's, (readings, contacts)."""
 
 
-_KNOWN: Known[tuple[_Contacts, ...]] = Known(256)
+_KNOWN: Known[tuple[_Contacts, ...]] = Known(128)
 """Contacts of a wheel in its room: options that differ in their spreads alone share them."""
 
 

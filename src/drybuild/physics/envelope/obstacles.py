@@ -25,7 +25,7 @@ WITH_BODY, WITH_WHEEL, HALF_WAY = 0.0, 1.0, 0.5
 """How much of the wheel's travel an obstacle takes part in."""
 
 
-_FORMS: Known[Form] = Known(256)
+_FORMS: Known[Form] = Known(32)
 """Options and samples share what the nominal readings make of them."""
 
 

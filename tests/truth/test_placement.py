@@ -18,7 +18,7 @@ from drybuild.physics.placement.altering import less_movement, moved_standing
 from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import Limit, Question, margin_gradients
 from drybuild.physics.placement.ranking import Ranking
-from drybuild.physics.placement.screen import Screen
+from drybuild.physics.placement.screen import ROOMY, Screen
 from drybuild.physics.placement.search import best_place, grid_places
 from drybuild.physics.placement.shaft_line import angle_between, direction, shaft_joint_angles
 from drybuild.physics.solids.scene import Movement, Pose, Scene
@@ -231,6 +231,7 @@ def test_the_quick_look_never_says_too_much(seed: int) -> None:
     quick = Screen(near, question).margins(places)
     exact = near.margins([question.pose(places[:, k]) for k in range(40)])
     assert np.all(quick <= exact + 1e-7)
+    assert Screen(near, question).exact(places) == pytest.approx(np.minimum(exact, ROOMY))
 
 
 def test_the_quick_look_is_exact_between_square_boxes() -> None:

@@ -16,7 +16,7 @@ from drybuild.physics.placement.alterations import Ways, ways_to_fit
 from drybuild.physics.placement.climb import climb
 from drybuild.physics.placement.near import Near
 from drybuild.physics.placement.question import DIRECTIONS, Array, Limit, Question
-from drybuild.physics.placement.screen import ROOMY, Screen
+from drybuild.physics.placement.screen import Screen
 from drybuild.physics.placement.search import Found, best_place, place_at
 from drybuild.physics.solids.nearest import pair_name
 from drybuild.physics.solids.sampled import SampledGap, sampled_gaps
@@ -433,10 +433,10 @@ def _map(question: Question, near: Near, at: Array, across: int, up: int) -> Pla
 
 def _margins(question: Question, near: Near, places: Array) -> Array:
     """Return the margin at every place, exactly where the quick one leaves doubt."""
-    margins = Screen(near, question).margins(places)
-    for k in np.flatnonzero((margins > DOUBTFUL[0]) & (margins < DOUBTFUL[1])):
-        exact = near.margin(question.pose(places[:, k]))
-        margins[k] = margins[k] if exact is None else min(exact.margin, ROOMY)
+    screen = Screen(near, question)
+    margins = screen.margins(places)
+    doubtful = np.flatnonzero((margins > DOUBTFUL[0]) & (margins < DOUBTFUL[1]))
+    margins[doubtful] = screen.exact(places[:, doubtful])
     return margins
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from drybuild.physics.solids.collider import Item
 from drybuild.physics.solids.nearest import FEW, Asked, Clearance, Flags, Nearest, nearest_first
 from drybuild.physics.solids.scene import Pose
-from drybuild.physics.solids.shapes import Array
+from drybuild.physics.solids.shapes import Array, Whole
 from drybuild.physics.solids.standing import Spot
 
 ALIKE = 1e-12
@@ -53,6 +53,29 @@ class Near(Nearest):
         kept = [one for one in found if one.margin <= best + within]
         kept.sort(key=attrgetter("margin"))
         return [self._told(one, placed) for one in kept]
+
+    def least(self, pose: Pose, pairs: Whole, bounds: Array) -> float:
+        """Return the least margin of some pairs of `parts`, each bounded from below.
+
+        Parameters
+        ----------
+        pose : Pose
+            Where the moving solids are put. [m]
+        pairs : array
+            Each the moving part's place, times how many fixed parts there are, plus the fixed
+            one's. [-]
+        bounds : array
+            Least margin of each. [m]
+
+        """
+        placed, best = self._put(pose), np.inf
+        for k in np.argsort(bounds, kind="stable"):
+            if bounds[k] >= best - FEW:
+                break
+            part, column = divmod(int(pairs[k]), len(self._columns))
+            position, row = divmod(part, len(self._rows))
+            best = min(best, self._ask(position, row, column, placed).margin)
+        return best
 
     def parts(self) -> tuple[list[Part], list[Part]]:
         """Return the moving pieces in each position of theirs, and the fixed ones in each."""

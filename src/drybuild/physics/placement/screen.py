@@ -37,6 +37,8 @@ class Planes:
     """Margin by each plane at no shift, shape (planes,). [m]"""
     starts: Whole
     """Where each pair's planes begin."""
+    pairs: Whole
+    """Which pair: the moving part times how many fixed ones there are, plus the fixed one."""
 
     def least(self, shifts: Array) -> Array:
         """Return the margin at shifts (3, places), up to `ROOMY`."""
@@ -50,13 +52,18 @@ class Planes:
         """Return the margin at shifts, and the planes of the pairs that hold it somewhere."""
         if not len(self.starts):
             return np.full(shifts.shape[1], ROOMY), self
-        apart = np.concatenate([self._pairs(shifts[:, one]) for one in self._blocks(shifts)])
+        apart = self.each(shifts)
         held = np.unique(apart.argmin(axis=1))
         ends = np.append(self.starts[1:], len(self.ways))
         kept = np.concatenate([np.arange(self.starts[k], ends[k]) for k in held])
         sizes = (ends - self.starts)[held]
-        few = Planes(ways=self.ways[kept], offsets=self.offsets[kept], starts=_begins(sizes))
+        few = Planes(ways=self.ways[kept], offsets=self.offsets[kept], starts=_begins(sizes),
+                     pairs=self.pairs[held])  # fmt: skip
         return np.minimum(apart.min(axis=1), ROOMY), few
+
+    def each(self, shifts: Array) -> Array:
+        """Return what each pair keeps at shifts (3, places) at least, shape (places, pairs)."""
+        return np.concatenate([self._pairs(shifts[:, one]) for one in self._blocks(shifts)])
 
     def _pairs(self, shifts: Array) -> Array:
         """Return what each pair keeps at shifts, shape (places, pairs)."""
@@ -72,7 +79,7 @@ class Screen:
     """A question made ready for a quick look at many places."""
 
     def __init__(self, near: Near, question: Question) -> None:
-        self.question = question
+        self.question, self._near = question, near
         moving, fixed = near.parts()
         self._needs, self._shut = near.wanted()
         self._a, self._b = _Corners(moving), _Corners(fixed)
@@ -88,6 +95,17 @@ class Screen:
         found = np.empty(places.shape[1])
         for which, planes in self.turns(places):
             found[which] = planes.least(places[:3, which])
+        return found
+
+    def exact(self, places: Array) -> Array:
+        """Return the least margin itself at places (5, places), up to `ROOMY`."""
+        found = np.full(places.shape[1], ROOMY)
+        for which, planes in self.turns(places):
+            if not len(planes.pairs):
+                continue
+            for k, bounds in zip(which, planes.each(places[:3, which]), strict=True):
+                pose = self.question.pose(places[:, k])
+                found[k] = min(self._near.least(pose, planes.pairs, bounds), ROOMY)
         return found
 
     def turns(self, places: Array) -> Iterator[tuple[Whole, Planes]]:
@@ -124,10 +142,12 @@ class Screen:
         (p, by_b), (c, by_a) = (np.nonzero(one) for one in kept)
         pairs = np.concatenate((p * len(floor[0]) + b.of[by_b], a.of[by_a] * len(floor[0]) + c))
         order = np.argsort(pairs, kind="stable")
+        starts = np.flatnonzero(np.diff(pairs[order], prepend=-1))
         return Planes(
             ways=np.concatenate((ways[0][by_b], ways[1][by_a]))[order],
             offsets=np.concatenate((apart[0][kept[0]], apart[1][kept[1]]))[order],
-            starts=np.flatnonzero(np.diff(pairs[order], prepend=-1)),
+            starts=starts,
+            pairs=pairs[order][starts],
         )
 
 

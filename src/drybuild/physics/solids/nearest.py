@@ -248,16 +248,20 @@ class Nearest:
 
     def _bounds(self, pose: Pose) -> tuple[Array, _Placed]:
         """Return lower bounds of margins by position, row, column, and where the rows are put."""
-        own = pose.nominal.spot
         bounds = np.empty((self._positions, len(self._rows), len(self._columns)))
-        spots = [[_after(one, own) for one in moved] for moved in self._moved]
-        for k, by_solid in enumerate(spots):
+        placed = self._put(pose)
+        for k, by_solid in enumerate(placed.spots):
             low, high = self._boxes_of_rows(by_solid)
             gaps = np.maximum(self._low[None] - high[:, None], low[:, None] - self._high[None])
             apart = np.sqrt((np.maximum(gaps, 0.0) ** 2).sum(axis=2))
             least = np.where(apart > 0.0, apart, gaps.max(axis=2))
             bounds[k] = np.where(self._shut[k], np.inf, least - self._wanted)
-        return bounds, _Placed(spots)
+        return bounds, placed
+
+    def _put(self, pose: Pose) -> _Placed:
+        """Return where each moving solid is put at a pose."""
+        own = pose.nominal.spot
+        return _Placed([[_after(one, own) for one in moved] for moved in self._moved])
 
     def _ask(self, position: int, row: int, column: int, placed: _Placed) -> Asked:
         item, i, _ = self._rows[row]

@@ -66,7 +66,8 @@ def test_a_finding_is_told_by_letter_pattern_and_words(tmp_path) -> None:
     assert "tunnel to be replaced, probed" in survey_words(survey)
     tunnel = re.search(r'href="tunnel".*?</a>', structure_drawing(survey))[0]
     assert ">R</text>" in tunnel
-    assert tunnel.count("<path") > 6  # the hatching
+    rising, falling = re.findall(r'<path d="([^"]+)"', tunnel)  # the hatching crosses
+    assert rising.count("M") == falling.count("M") > 3
     assert 'aria-label="tunnel: to be replaced, probed"' in tunnel
 
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from drybuild.project.readings import Origin, Reading
-from drybuild.project.samples import draw, normal_scores
+from drybuild.project.samples import at_shares, draw, normal_scores
 
 
 def reading(
@@ -52,3 +52,21 @@ def test_samples_keep_to_the_bounds_of_the_field_without_piling_up() -> None:
 
 def test_wide_positive_readings_stay_positive() -> None:
     assert draw(reading(1.0, 10.0, 100.0), "a", 5000).min() > 0.0
+
+
+SHARES = (0.0, 0.05, 0.5, 0.95, 1.0)
+
+
+@pytest.mark.parametrize("size", [1, 2, 3, 7, 20, 21, 120, 2000])
+@pytest.mark.parametrize("scale", [1e-9, 1.0, 1e9])
+def test_shares_agree_with_numpy_to_the_last_bit(size: int, scale: float) -> None:
+    # numpy.quantile, its default method: linear between ranks.
+    drawn = np.random.default_rng(size).normal(size=size) * scale
+    assert at_shares(drawn, *SHARES) == np.quantile(drawn, SHARES).tolist()
+
+
+def test_samples_that_are_alike_and_those_given_stay_as_they_are() -> None:
+    drawn = np.array([3.0, 1.0, 1.0, 1.0, 2.0])
+    kept = drawn.copy()
+    assert at_shares(drawn, 0.05, 0.95) == np.quantile(drawn, (0.05, 0.95)).tolist()
+    assert (drawn == kept).all()

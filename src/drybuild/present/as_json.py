@@ -66,17 +66,15 @@ def quantity_json(result: Result, evaluation: Evaluation, system: str) -> Json:
 
 def weakest_origin(result: Result, evaluation: Evaluation) -> str:
     """Return the least sure origin among the readings that a result rests on."""
-    found = origins(result, evaluation)
-    return next((str(one) for one in WEAKEST_FIRST if found.get(one)), "definition")
+    readings = evaluation.readings
+    found = {str(readings[path].origin) for path in result.inputs if path in readings}
+    return next((str(one) for one in WEAKEST_FIRST if one in found), "definition")
 
 
 def origins(result: Result, evaluation: Evaluation) -> dict[str, int]:
     """Return how many readings of each origin a result rests on."""
-    counted = Counter(
-        str(evaluation.readings[path].origin)
-        for path in result.inputs
-        if path in evaluation.readings
-    )
+    readings = evaluation.readings
+    counted = Counter(str(readings[path].origin) for path in result.inputs if path in readings)
     return dict(sorted(counted.items()))
 
 

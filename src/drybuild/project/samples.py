@@ -70,3 +70,20 @@ def _within(drawn: Values, reading: Reading) -> Values:
     kept = drawn.copy()
     kept[~inside] = pool[places]
     return kept
+
+
+def at_shares(drawn: Values, *shares: float) -> list[float]:
+    """Return what some shares of the samples stay below, as `numpy.quantile` does, at less cost.
+
+    Book and verdicts ask for thousands of bands of a few hundred to some thousand samples each.
+    """
+    last = drawn.size - 1
+    places = [divmod(share * last, 1.0) for share in shares]
+    pairs = [(int(below), min(int(below) + 1, last)) for below, _ in places]
+    ranked = np.partition(drawn, [one for pair in pairs for one in pair])
+    found = []
+    for (below, above), (_, part) in zip(pairs, places, strict=True):
+        low, high = float(ranked[below]), float(ranked[above])
+        rise = high - low
+        found.append(low + rise * part if part < 0.5 else high - rise * (1.0 - part))
+    return found

@@ -29,7 +29,7 @@ from drybuild.project.catalogue import CAR_SECTIONS, NAMED, SYSTEMS, TOPS
 from drybuild.project.handbook import published
 from drybuild.project.option import Option
 from drybuild.project.readings import Reading
-from drybuild.project.samples import Values, draw
+from drybuild.project.samples import Values, at_shares, draw
 from drybuild.quantities.quantity import Quantity
 from drybuild.tables.typical import typical_range
 from drybuild.units import to_si
@@ -458,11 +458,12 @@ class _Recorder:
 
 def summary(values: Values) -> tuple[float, float, float]:
     """Return nominal, 5 % and 95 % of a quantity; samples without a solution are left out."""
-    drawn = values[1:][np.isfinite(values[1:])]
+    nominal, drawn = float(values[0]), values[1:]
+    drawn = drawn[np.isfinite(drawn)]
     if drawn.size == 0:
-        return float(values[0]), float(values[0]), float(values[0])
-    low, high = np.quantile(drawn, (0.05, 0.95))
-    return float(values[0]), float(low), float(high)
+        return nominal, nominal, nominal
+    low, high = at_shares(drawn, 0.05, 0.95)
+    return nominal, low, high
 
 
 class Results(Mapping[str, Result]):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,6 +14,7 @@ from drybuild.present.body_survey import (
     survey_words,
 )
 from drybuild.project.condition import Survey
+from drybuild.quantities.quantity import Labelled
 from drybuild.tables.condition import GRADES, looks, zones
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
@@ -89,7 +91,8 @@ def fill(desk: Desk, asked: Asked) -> dict[str, Any]:  # a template takes anythi
     build, chosen = desk.build, asked.get("zone", "")
     reader = Reader(build, desk.session.evaluation, desk.doubts())
     survey = survey_of(build, zone_page, chosen)
-    told = {name: _zone(desk, name, survey.looks[name]) for name in survey.looks}
+    odds = _odds(desk)
+    told = {name: _zone(desk, name, survey.looks[name], odds) for name in survey.looks}
     life = reader.group("life of the body", Survey, build.tops["survey"], ("survey",), "survey")
     return {
         "zones": list(told.values()),
@@ -120,12 +123,15 @@ def _frame(desk: Desk, reader: Reader, name: str) -> dict[str, Any]:  # a templa
     }
 
 
-def _zone(desk: Desk, name: str, look: Look) -> Zone:
-    odds = []
-    for grade, quantity in zip(GRADES, ODDS, strict=True):
-        result = desk.session.evaluation.result(quantity)
-        if not result.open:
-            odds.append((grade, f"{100.0 * float(result.labelled()[name][0]):.0f} %"))
+def _odds(desk: Desk) -> dict[str, Labelled]:
+    """Return what is believed of every zone, by grade."""
+    results = [desk.session.evaluation.result(one) for one in ODDS]
+    return {
+        grade: one.labelled() for grade, one in zip(GRADES, results, strict=True) if not one.open
+    }
+
+
+def _zone(desk: Desk, name: str, look: Look, odds: Mapping[str, Labelled]) -> Zone:
     return Zone(
         name=name,
         words=zones(desk.build.zone_kind)[name].words,
@@ -134,7 +140,7 @@ def _zone(desk: Desk, name: str, look: Look) -> Zone:
         thickness=typed_at(desk.build, (*AT, name, "thickness")),
         new_thickness=typed_at(desk.build, (*AT, name, "new_thickness")),
         typed=typed_at(desk.build, (*AT, name)),
-        odds=tuple(odds),
+        odds=tuple((grade, f"{100.0 * float(one[name][0]):.0f} %") for grade, one in odds.items()),
     )
 
 

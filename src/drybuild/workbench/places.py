@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from urllib.parse import quote
 
 from drybuild.project.build import Build
@@ -13,11 +14,13 @@ from drybuild.project.sections import Section
 ZONES = "survey.zones."
 
 
+@lru_cache(maxsize=4096)
 def page_id(text: str) -> str:
     """Return a name for a page's own use: letters, digits and hyphens."""
     return "".join(one if one.isascii() and one.isalnum() else "-" for one in text)
 
 
+@lru_cache(maxsize=4096)
 def option_page(system: str, name: str) -> str:
     """Return the address of an option's page."""
     return f"/choices/{quote(system, safe='')}/{quote(name, safe='')}"

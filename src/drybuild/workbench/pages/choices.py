@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass
 from typing import Any
+from weakref import WeakKeyDictionary
 
 from drybuild.present.options_tables import (
     completion_line,
@@ -13,9 +14,11 @@ from drybuild.present.options_tables import (
     decide_lines,
     reason_text,
 )
-from drybuild.project.address import write_address
+from drybuild.project.address import Address, write_address
+from drybuild.project.build import Build
 from drybuild.project.catalogue import SYSTEMS, system_class
 from drybuild.project.readings import Reading
+from drybuild.project.sections import Section
 from drybuild.workbench.choosing import Choices
 from drybuild.workbench.desk import Desk
 from drybuild.workbench.entries import Reader, typed_at
@@ -98,18 +101,29 @@ def _row(desk: Desk, found: Choices | None, system: str, name: str, until: float
         name=name,
         standing=standing,
         clash=picked and not possible,
-        facts=tuple(_fact(desk, system, name, fact) for fact in FACTS),
+        facts=_facts(build, system, name),
         builds="" if count is None else _short(count),
         told=told or "",
         untold=told is None,
     )
 
 
-def _fact(desk: Desk, system: str, name: str, fact: str) -> str:
-    given = desk.build.options[system][name].given.get(fact)
-    if isinstance(given, Reading):
-        return given.text
-    return typed_at(desk.build, ("options", system, name, fact))
+def _facts(build: Build, system: str, name: str) -> tuple[str, ...]:
+    """Return what is told of an option in its line; the same as long as nobody edits it."""
+    option = build.options[system][name]
+    known = _FACTS.get(option)
+    if known is None:
+        known = tuple(_fact(build, option, ("options", system, name, fact)) for fact in FACTS)
+        _FACTS[option] = known
+    return known
+
+
+_FACTS: WeakKeyDictionary[Section, tuple[str, ...]] = WeakKeyDictionary()
+
+
+def _fact(build: Build, option: Section, address: Address) -> str:
+    given = option.given.get(str(address[-1]))
+    return given.text if isinstance(given, Reading) else typed_at(build, address)
 
 
 def _short(count: int) -> str:

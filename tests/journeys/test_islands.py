@@ -60,6 +60,13 @@ def test_move_the_engine_save_it_and_undo(browser: Browser, opened: Bench) -> No
     assert opened.text == PLACED
     expect(bonnet).to_contain_text("clear")
     assert bonnet.inner_text().split()[0] == before.split()[0]
+    with page.expect_response("**/fit/best"):
+        page.get_by_role("button", name="Take the best place").click()
+    expect(page.locator("#h-z")).not_to_have_value("130")
+    assert opened.text != PLACED
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("#h-z")).to_have_value("130")
+    assert opened.text == PLACED
     assert faults == []
     page.context.close()
 

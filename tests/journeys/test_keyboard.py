@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -24,7 +25,7 @@ SEEN = """() => {
 
 
 @pytest.fixture
-def opened(tmp_path) -> Iterator[Bench]:
+def opened(tmp_path: Path) -> Iterator[Bench]:
     with bench(tmp_path) as found:
         yield found
 

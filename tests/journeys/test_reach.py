@@ -19,9 +19,15 @@ from drybuild.workbench.pages import PAGES
 
 BUILD = SMALL + "jobs:\n  strip the shell: {hours: 8 / 12 / 20 h, cost: 20 / 40 / 90 EUR}\n"
 BROKEN = BUILD.replace("2480 ± 3 mm", "2480 kg")
-MORE = ("/compare?system=engine", "/new", "/choices/engine/larger")
-MORE = (*MORE, "/jobs/strip%20the%20shell", "/check/brakes.pedal-force", "/quantity/kerb_mass")
-MORE = (*MORE, "/check/no.such")
+MORE = (
+    "/compare?system=engine",
+    "/new",
+    "/choices/engine/larger",
+    "/jobs/strip%20the%20shell",
+    "/check/brakes.pedal-force",
+    "/quantity/kerb_mass",
+    "/check/no.such",
+)
 SEND = """([path, fields]) => {
   const form = document.createElement("form");
   form.method = "post";
@@ -61,7 +67,11 @@ def sent(page: Page, path: str, **fields: str) -> None:
 
 def shown(address: str) -> Callable[[Page, Bench], None]:
     """Return what shows an address."""
-    return lambda page, opened: page.goto(opened.origin + address) and None
+
+    def show(page: Page, opened: Bench) -> None:
+        page.goto(opened.origin + address)
+
+    return show
 
 
 def a_slip_at_its_field(page: Page, opened: Bench) -> None:

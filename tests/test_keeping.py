@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import pytest
@@ -56,7 +57,7 @@ def test_the_last_ones_asked_for_are_known() -> None:
 
     known: Known[str | None] = Known(2)
     for name in ("a", "b", "a", "c", "a", "b"):
-        known.of(name.encode(), lambda name=name: work(name))
+        known.of(name.encode(), partial(work, name))
     assert done == ["a", "b", "c", "b"]
     known.clear()
     known.of(b"b", lambda: work("b"))

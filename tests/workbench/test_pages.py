@@ -107,6 +107,22 @@ def test_us_units_are_one_switch_away(tmp_path):
     with bench(tmp_path) as found:
         found.post("/set", address="units", value="us", was="", here="/")
         assert " lb " in found.client.get("/").text
+        assert " in (handbook) counts" in found.client.get("/car").text
+
+
+def test_an_empty_field_shows_a_likely_value_of_its_own(shown):
+    text = shown.client.get("/car").text
+    height = text[text.index('id="e-car-body-height-v"') :].partition(">")[0]
+    assert re.search(r'placeholder="1\.\d+ m"', height)
+    assert " - (handbook)" not in text
+
+
+def test_nothing_to_choose_between_is_said(tmp_path):
+    with bench(tmp_path, "build: Ferrin\ncar: {body: {kind: unitary}}\n") as found:
+        assert "nothing to choose between yet" in found.client.get("/choices").text
+        text = found.client.get("/compare").text
+        assert "Add one" in text
+        assert "Put it beside" not in text
 
 
 def test_the_interface_tells_itself_and_answers(shown):

@@ -268,6 +268,8 @@ class Reader:
         money = currency_of(taken.unit)
         shown = taken.unit.replace(money, MONEY) if money else taken.unit or unit
         system, currency = self.build.units, money or self.build.currency
+        if system == "us" and shown == "m":
+            shown = "mm"  # read as inches: nobody measures a car in feet
         triple = (taken.value, taken.low, taken.high)
         try:
             value, band = value_and_band(triple, unit, shown, system, currency)

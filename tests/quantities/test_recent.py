@@ -34,6 +34,15 @@ def test_the_oldest_go_when_there_are_too_many():
     assert ("one", 0) not in memory
 
 
+def test_what_is_asked_for_stays():
+    memory = Recent(8)
+    for number in range(20):
+        memory[("one", number)] = result(np.zeros(1))
+        assert memory.get(("one", 0)) is not None
+    assert len(memory) <= 8
+    assert memory.get(("one", 1), "gone") == "gone"
+
+
 def test_the_oldest_go_when_they_take_too_much_room():
     memory = Recent(1000, 8_000)
     for number in range(50):

@@ -1,4 +1,4 @@
-"""A memory of results that forgets the oldest, for work that tries many combinations of options."""
+"""A memory of results that forgets, for work that tries many combinations of options."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _PLAIN = (str, float, int, type, NoneType)
 
 
 class Recent(dict[Key, Result]):
-    """Results by key: the last ones, as many as their room in memory holds.
+    """Results by key: those last asked for, as many as their room in memory holds.
 
     A result that is dropped is worked out again when it is wanted; nothing else changes. Results
     of one quantity weigh about alike, so only the first of a name is weighed.
@@ -34,7 +34,7 @@ class Recent(dict[Key, Result]):
         self._sum = 0
 
     def __setitem__(self, key: Key, result: Result) -> None:
-        """Keep a result; drop the oldest quarter when there are too many."""
+        """Keep a result; drop the quarter longest unused when there are too many."""
         super().__setitem__(key, result)
         size = self._usual.get(key[0]) or weight(result.value)
         self._usual[key[0]] = size
@@ -42,6 +42,14 @@ class Recent(dict[Key, Result]):
         self._bytes[key] = size
         if len(self) > self.most or self._sum > self.room:
             self._drop(key)
+
+    def get(self, key: Key, default: Any = None) -> Any:  # as a dict's own
+        """Return a result, if it is kept, and keep it longest of all."""
+        found = self.pop(key, None)
+        if found is None:
+            return default
+        super().__setitem__(key, found)
+        return found
 
     def clear(self) -> None:
         """Forget everything."""

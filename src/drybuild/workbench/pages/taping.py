@@ -40,23 +40,23 @@ class BaySheet:
         return bool(self.rows)
 
 
-_SHEETS: WeakKeyDictionary[Desk, tuple[int, BaySheet]] = WeakKeyDictionary()
-"""The sheet of a version of the build that was shown."""
+_SHEETS: WeakKeyDictionary[Desk, tuple[int, bool, BaySheet]] = WeakKeyDictionary()
+"""The sheet of a version of the build that was shown, and whether its verdicts had settled."""
 
 
 def bay_sheet(desk: Desk) -> BaySheet | None:
     """Return the sheet of the build as it is shown; nothing while it is not drawn."""
-    version, sheet = _SHEETS.get(desk, (0, None))
-    return sheet if version == desk.version else None
+    version, settled, sheet = _SHEETS.get(desk, (0, False, None))
+    return sheet if (version, settled) == (desk.version, desk.settled) else None
 
 
 def draw_bay(desk: Desk) -> None:
     """Draw the sheet, unless it is there."""
     if not ready(desk) or bay_sheet(desk) is not None:
         return
-    version = desk.version
+    version, settled = desk.version, desk.settled
     with apart(desk, queued=True) as session:
-        _SHEETS[desk] = (version, _sheet(session))
+        _SHEETS[desk] = (version, settled, _sheet(session))
 
 
 def _sheet(session: Session) -> BaySheet:

@@ -343,3 +343,20 @@ def test_a_question_that_is_no_longer_asked_stands_among_what_moved(open_bench):
     page = open_bench.client.get("/").text
     assert "The last change moved 1 verdict<" in page
     assert '<span class="faint">not asked</span>' in page
+
+
+def test_what_a_pick_leaves_alone_stands_as_it_was_settled(open_bench, monkeypatch):
+    desk = open_bench.desk
+    desk.wait()
+    settled = {one.check: one for one in desk.verdicts()}
+    monkeypatch.setattr("drybuild.workbench.desk.LOOK", -1.0)  # no time to judge anything anew
+    with desk.lock:
+        desk.pick("engine", "larger")
+        looked, waiting = desk.verdicts(), desk.waiting()
+    quantities = {one.check.quantity for one in looked}
+    assert "wheel_diameter" in quantities
+    assert all(one is settled[one.check] for one in looked)
+    assert "kerb_mass" in {one.quantity for one in waiting}
+    before = {one.check: one.state for one in looked}
+    desk.wait()
+    assert all(before.get(one.check, one.state) == one.state for one in desk.verdicts())

@@ -105,13 +105,20 @@ class Desk:
         return self._looked or ()
 
     def _look(self) -> None:
-        """Judge what is remembered and what there is time for; the rest waits for settling."""
+        """Judge what is remembered and what there is time for; the rest waits for settling.
+
+        What the last change did not touch stays as it was settled.
+        """
         quick, picks = self._quick, self._quick.build.assumed_picks()
+        stands = self._untouched()
         slow = resting_on(quick.graph, SLOW)
         until = time.monotonic() + (LOOK if self._known else FIRST_LOOK)
         found: list[Verdict] = []
         waiting: set[str] = set()
         for check in sorted(quick.checks, key=_asked_first):
+            if check in stands:
+                found += stands[check]
+                continue
             names = _rests_on(check, quick.graph)
             late = time.monotonic() > until and not all(
                 quick.evaluation.key_of(one, picks) in quick.evaluation.memory for one in names
@@ -122,6 +129,22 @@ class Desk:
                 found.append(self._judged(check, quick.evaluation, picks))
         self._looked = quick.ranked(one for one in found if not one.senseless)
         self._waiting = tuple(one for one in quick.checks if one.id in waiting)
+
+    def _untouched(self) -> dict[Check, list[Verdict]]:
+        """Return the settled verdicts that other picks changed nothing of; none where senseless."""
+        last, build = self._last, self._quick.build
+        if last is None or changed_paths(last.build, build) != frozenset():
+            return {}
+        for path, reading in last.evaluation.readings.items():
+            self._quick.evaluation.readings.setdefault(path, reading)
+        was, now = last.build.assumed_picks(), build.assumed_picks()
+        key_of = last.evaluation.key_of
+        known = {one.check: [one] for one in last.verdicts}
+        return {
+            check: known.get(check, [])
+            for check in last.checks
+            if all(key_of(one, was) == key_of(one, now) for one in _rests_on(check, last.graph))
+        }
 
     def _judged(self, check: Check, evaluation: Evaluation, picks: dict[str, str]) -> Verdict:
         """Judge on few draws, or remember it where nothing that it rests on was worked out anew."""

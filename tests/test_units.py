@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 
 from drybuild import units
@@ -84,3 +89,26 @@ def test_units_that_measure_different_things_are_known_as_such_the_next_time() -
         with pytest.raises(UnitError):
             units.factor_and_offset("kg", "m")
         assert units._kept()["kg\nm"] is None
+
+
+def test_pairs_that_come_with_the_program_are_as_pint_works_them_out() -> None:
+    shipped = units._shipped()
+    assert len(shipped) > 100
+    for key, pair in shipped.items():
+        assert units._worked_out(*key.split("\n")) == pair, key
+
+
+def test_the_demo_needs_no_other_pairs(tmp_path: Path) -> None:
+    """Loading pint takes longer than most of a command, on a computer that has kept none."""
+    demo = Path(__file__).resolve().parent.parent / "examples" / "estate"
+    told = subprocess.run(
+        [sys.executable, "-X", "importtime", "-m", "drybuild", "check", str(demo)],
+        env={**os.environ, "DRYBUILD_CACHE": str(tmp_path)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert "drybuild.session" in told.stderr
+    assert not [
+        line for line in told.stderr.splitlines() if line.rpartition("|")[2].strip() == "pint"
+    ]

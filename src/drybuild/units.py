@@ -31,6 +31,8 @@ _DECIMAL = re.compile(r"^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$")
 _CURRENCY = re.compile(r"^[A-Z]{3}(?=$|/)")
 _LONGEST = 60
 """Characters of a pair of units that is kept on disk; what is longer is hardly a unit."""
+SHIPPED = Path(__file__).with_name("unit_pairs.json")
+"""Pairs that pint worked out beforehand (``docs/keep_units.py``)."""
 _Pair = tuple[float, float]
 _SPELLINGS = {
     "″": "in",
@@ -77,17 +79,23 @@ def _kept() -> dict[str, _Pair | None]:
     """
     path = usual_folder() / f"units-{_edition()}.json"
     stamp = Path(__file__).stat().st_mtime_ns
-    try:
+    found = _shipped()
+    with suppress(OSError, ValueError, LookupError, TypeError, AttributeError):
         known = json.loads(path.read_text(encoding="utf-8"))
-        pairs = {
-            key: (float(pair[0]), float(pair[1])) if pair else None
-            for key, pair in known["pairs"].items()
-        }
-        found = pairs if known["stamp"] == stamp else {}
-    except (OSError, ValueError, LookupError, TypeError, AttributeError):
-        found = {}
+        found |= _pairs(known["pairs"]) if known["stamp"] == stamp else {}
     atexit.register(_keep, path, stamp, found, len(found))
     return found
+
+
+def _shipped() -> dict[str, _Pair | None]:
+    """Return the pairs that come with the program: those that its examples need."""
+    with suppress(OSError, ValueError):
+        return _pairs(json.loads(SHIPPED.read_text(encoding="utf-8")))
+    return {}
+
+
+def _pairs(told: dict[str, list[float] | None]) -> dict[str, _Pair | None]:
+    return {key: (float(pair[0]), float(pair[1])) if pair else None for key, pair in told.items()}
 
 
 def _edition() -> str:

@@ -64,17 +64,28 @@ CHAPTERS: tuple[Callable[[Session], Chapter], ...] = (
     quantities_chapter,
     sources_chapter,
 )
-LONGEST: tuple[Callable[[Session], Chapter], ...] = (
-    picks_chapter,
-    placement_chapter,
+REST_ON_ALL = (
+    glance_chapter,
     wheels_chapter,
-    suspension_chapter,
-    handling_chapter,
+    quantities_chapter,
     shell_chapter,
-    packaging_chapter,
+    verdicts_chapter,
+    brakes_chapter,
+    repair_chapter,
+    questions_chapter,
+    sources_chapter,
 )
-"""Chapters that take long and rest on little else: a second process begins with them."""
-FIRST_HAND = (*(make for make in CHAPTERS if make not in LONGEST), *reversed(LONGEST))
+"""Chapters that between them ask for nearly every quantity on all draws."""
+REST_ON_FEW = (
+    packaging_chapter,
+    handling_chapter,
+    suspension_chapter,
+    placement_chapter,
+    picks_chapter,
+)
+"""Chapters that take long with sums that are their own."""
+_OTHERS = tuple(make for make in CHAPTERS if make not in {*REST_ON_ALL, *REST_ON_FEW})
+FIRST_HAND = (*REST_ON_ALL, *_OTHERS, *REST_ON_FEW)
 SECOND_HAND = tuple(reversed(FIRST_HAND))
 HEADLINE = {
     "kerb_mass": "Kerb mass",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, field
-from typing import Any, Literal
+from dataclasses import dataclass, field
+from typing import Literal
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -123,7 +123,3 @@ class Book:
     language: str = "en-GB"
     paper: str = "a4"
     colophon: tuple[str, ...] = field(default=())
-
-    def as_data(self) -> dict[str, Any]:  # plain data for the two templates
-        """Return the book as plain data."""
-        return asdict(self)

@@ -5,16 +5,19 @@ from __future__ import annotations
 import json
 import re
 import tempfile
+from dataclasses import is_dataclass
 from importlib.resources import files
 from pathlib import Path
-from typing import Any
 
 from drybuild.book.packing import packed
-from drybuild.book.pages import Book
+from drybuild.book.pages import Book, Figure
 
 LONG = re.compile(r"\S{28,}")
 """Words that may be wider than a column; they get places to break at."""
 JOINTS = re.compile(r"([._/\\-]|[^\s\u200b]{24})(?=\S)")
+
+BY_FILE = ("svg",)
+"""Entries of blocks that the setter reads from files, numbered in the order of the book."""
 
 
 def write_pdf(book: Book, target: Path) -> None:
@@ -33,27 +36,21 @@ def write_pdf(book: Book, target: Path) -> None:
     template = files("drybuild").joinpath("book").joinpath("book.typ").read_text(encoding="utf-8")
     with tempfile.TemporaryDirectory() as folder:
         room = Path(folder)
-        data = book.as_data()
-        number = 0
-        for chapter in data["chapters"]:
-            for block in chapter["blocks"]:
-                if block["kind"] == "figure":
-                    name = f"figure-{number}.svg"
-                    (room / name).write_text(block.pop("svg"), encoding="utf-8")
-                    block["file"] = name
-                    number += 1
-        (room / "book.json").write_text(json.dumps(_breakable(data)), encoding="utf-8")
+        blocks = (one for chapter in book.chapters for one in chapter.blocks)
+        for number, figure in enumerate(one for one in blocks if isinstance(one, Figure)):
+            (room / f"figure-{number}.svg").write_text(figure.svg, encoding="utf-8")
+        (room / "book.json").write_text(json.dumps(_plain(book)), encoding="utf-8")
         (room / "book.typ").write_text(template, encoding="utf-8")
         made = typst.compile(str(room / "book.typ"), ignore_system_fonts=True)
     target.write_bytes(packed(made))
 
 
-def _breakable(data: Any) -> Any:  # plain data of any shape
-    """Give very long words places where a line may break."""
-    if isinstance(data, str):
-        return LONG.sub(lambda word: JOINTS.sub("\\1\u200b", word[0]), data)
-    if isinstance(data, dict):
-        return {name: _breakable(value) for name, value in data.items()}
-    if isinstance(data, (list, tuple)):
-        return [_breakable(value) for value in data]
-    return data
+def _plain(value: object) -> object:
+    """Return the book as plain data; very long words get places where a line may break."""
+    if isinstance(value, str):
+        return LONG.sub(lambda word: JOINTS.sub("\\1\u200b", word[0]), value)
+    if isinstance(value, tuple):
+        return [_plain(one) for one in value]
+    if is_dataclass(value):
+        return {name: _plain(one) for name, one in vars(value).items() if name not in BY_FILE}
+    return value

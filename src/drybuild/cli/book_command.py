@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import click
@@ -41,9 +42,11 @@ def command(folder: Path, *, output: Path, samples: int, anyway: bool) -> None:
         output.mkdir(parents=True, exist_ok=True)
         book = make_book(session, bench=bench)
     name = file_name(session.build.name)
-    for suffix, write in ((".pdf", write_pdf), (".html", write_html)):
-        target = output / f"{name}{suffix}"
-        write(book, target)
+    targets = {write_pdf: output / f"{name}.pdf", write_html: output / f"{name}.html"}
+    with ThreadPoolExecutor() as pool:  # the setter of the PDF leaves the other one alone
+        for done in [pool.submit(write, book, target) for write, target in targets.items()]:
+            done.result()
+    for target in targets.values():
         click.echo(str(target))
 
 

@@ -6,15 +6,17 @@ import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
-from rich.console import Console
 
 from drybuild.errors import Problem, SaveError
 from drybuild.project.editing import Edited
 from drybuild.project.load import load
 from drybuild.session import SAMPLES, Session
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 F = TypeVar("F", bound=Callable[..., Any])  # click decorates functions of any signature
 BAD_FILE = 2
@@ -67,6 +69,8 @@ def print_json(data: dict[str, Any], problems: tuple[Problem, ...]) -> None:
 
 def console() -> Console:
     """Return the terminal to print tables on."""
+    from rich.console import Console  # noqa: PLC0415  the workbench and others print none
+
     return Console(highlight=False, soft_wrap=False)
 
 

@@ -76,9 +76,7 @@ def moved_figures(
     return tuple(sorted(found, key=lambda one: (one.name not in first, -one.times)))
 
 
-def moved_verdicts(
-    before: Iterable[Verdict], after: Iterable[Verdict]
-) -> tuple[MovedVerdict, ...]:
+def moved_verdicts(before: Iterable[Verdict], after: Iterable[Verdict]) -> tuple[MovedVerdict, ...]:
     """Return the checks whose verdict is another: the check, before, after."""
     old = {one.check.id: one for one in before}
     new = {one.check.id: one for one in after}

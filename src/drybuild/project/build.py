@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as MappingType
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 
 from drybuild.errors import Problem
@@ -79,6 +80,10 @@ class Build:
 
     def assumed_picks(self) -> dict[str, str]:
         """Return the picks, and "as it is" for a system that is still open and has that option."""
+        return dict(self._assumed)
+
+    @cached_property
+    def _assumed(self) -> dict[str, str]:
         found: dict[str, str] = {}
         for system in self.options:
             name = self.picks.get(system) or self.as_is(system)

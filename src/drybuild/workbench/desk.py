@@ -44,7 +44,7 @@ SLOW = "work_plan"
 """What rests on it is judged only when the verdicts settle."""
 LOOK = 0.03
 """What must be worked out anew for a first look may take so long; the rest waits. [s]"""
-FIRST_LOOK = 0.3
+FIRST_LOOK = 0.15
 """Likewise when a build is opened and everything is new. [s]"""
 PATIENCE = 30.0
 PAUSE = 0.2

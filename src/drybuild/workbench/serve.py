@@ -5,7 +5,6 @@ from __future__ import annotations
 import secrets
 import socket
 import threading
-import webbrowser
 from collections.abc import Callable
 from pathlib import Path
 
@@ -43,12 +42,18 @@ def serve(place: Path, *, port: int, browser: bool, say: Callable[[str], None]) 
         app, address = _bench(place, listening.getsockname()[1])
         say(address)
         if browser:
-            threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+            threading.Thread(target=_show, args=(address,), daemon=True).start()
         try:
             uvicorn.Server(_config(app)).run(sockets=[listening])
         finally:
             if app.state.desk is not None:
                 app.state.desk.close()
+
+
+def _show(address: str) -> None:
+    import webbrowser  # noqa: PLC0415  it looks for browsers as it loads
+
+    webbrowser.open(address)
 
 
 def open_beside(place: Path) -> str:

@@ -36,6 +36,25 @@ def test_a_build_opened_again_is_not_judged_again(
         assert room.why({"rims": "old"}) == "rims.room at 0.035"
 
 
+def test_what_was_said_is_not_worked_out_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = [chooser(FILE).tabulator for _ in range(3)]
+
+    def said() -> str:
+        with its_systems():
+            tables = made.pop().tabulate(tmp_path).network.tables
+            return next(one for one in tables if one.id == "rims.room").why({"rims": "old"})
+
+    first = said()
+    monkeypatch.setattr(Tabulator, "_verdicts", no_judging)
+    assert said() == first
+    (kept,) = tmp_path.glob("*.json")
+    kept.write_text("[]", encoding="utf-8")
+    with pytest.raises(AssertionError, match="judged again"):
+        said()
+
+
 @pytest.mark.parametrize(
     ("was", "now"),
     [

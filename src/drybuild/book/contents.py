@@ -75,7 +75,7 @@ REST_ON_ALL = (
     questions_chapter,
     sources_chapter,
 )
-"""Chapters that between them ask for nearly every quantity on all draws."""
+"""Chapters that between them ask for nearly every quantity on all draws; one process has them."""
 REST_ON_FEW = (
     packaging_chapter,
     handling_chapter,
@@ -86,7 +86,7 @@ REST_ON_FEW = (
 """Chapters that take long with sums that are their own."""
 _OTHERS = tuple(make for make in CHAPTERS if make not in {*REST_ON_ALL, *REST_ON_FEW})
 FIRST_HAND = (*REST_ON_ALL, *_OTHERS, *REST_ON_FEW)
-SECOND_HAND = tuple(reversed(FIRST_HAND))
+SECOND_HAND = tuple(reversed((*_OTHERS, *REST_ON_FEW)))
 HEADLINE = {
     "kerb_mass": "Kerb mass",
     "zero_to_100_kmh": "Rest to 100 km/h",

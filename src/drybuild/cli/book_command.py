@@ -31,7 +31,9 @@ from drybuild.cli.opening import (
 def command(folder: Path, *, output: Path, samples: int, anyway: bool) -> None:
     """Write the build book as PDF and as one self-contained HTML file."""
     from drybuild.book.hands import second_hand  # noqa: PLC0415  only here
+    from drybuild.workbench.memory import hold_memory  # noqa: PLC0415  and this
 
+    hold_memory()
     with second_hand(folder, samples) as bench:
         from drybuild.book.contents import make_book  # noqa: PLC0415  and these
         from drybuild.book.html import write_html  # noqa: PLC0415

@@ -9,9 +9,11 @@ from __future__ import annotations
 import dataclasses
 import hashlib
 import io
+import json
 import tempfile
 import zipfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 from types import NoneType
@@ -93,6 +95,38 @@ def keep(folder: Path, key: str, tables: Mapping[str, Judged]) -> None:
         Path(file.name).replace(folder / f"{key}.npz")
         oldest_first = sorted(folder.glob("*.npz"), key=lambda one: one.stat().st_mtime)
         for old in oldest_first[:-MOST_KEPT]:
-            old.unlink(missing_ok=True)
+            for one in (old, *folder.glob(f"{old.stem}-*.json")):
+                one.unlink(missing_ok=True)
     except OSError:
         return
+
+
+class Words:
+    """What is said of excluded combinations, kept beside the tables that exclude them."""
+
+    def __init__(self, path: Path | None = None) -> None:
+        """Take up what was kept in a file; None keeps nothing."""
+        self._path = path
+        self._said: dict[str, str] = {}
+        with suppress(OSError, ValueError, AttributeError):
+            kept = json.loads(path.read_text(encoding="utf-8")) if path else {}
+            self._said = {str(name): str(words) for name, words in kept.items()}
+
+    def of(self, name: str, say: Callable[[], str]) -> str:
+        """Return what was said under a name, else say it and keep it."""
+        if name not in self._said:
+            self._said[name] = say()
+            if self._path:
+                self._keep(self._path)
+        return self._said[name]
+
+    def _keep(self, path: Path) -> None:
+        with (
+            suppress(OSError),
+            tempfile.NamedTemporaryFile(
+                "w", dir=path.parent, suffix=".part", delete=False, encoding="utf-8"
+            ) as file,
+        ):
+            json.dump(self._said, file)
+            file.close()
+            Path(file.name).replace(path)

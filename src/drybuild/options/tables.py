@@ -21,7 +21,7 @@ from drybuild.options.additive import Additive
 from drybuild.options.labels import Costs
 from drybuild.options.network import Flags, Network, Picks, Table
 from drybuild.options.rules import declared_tables
-from drybuild.options.stored import Judged, content_key, fetch, keep
+from drybuild.options.stored import Judged, Words, content_key, fetch, keep
 from drybuild.project.build import Build
 from drybuild.quantities.graph import PARTS, Evaluation, Frozen, Result
 from drybuild.quantities.recent import Recent
@@ -95,6 +95,7 @@ class Tabulator:
         }
         self.beside = extreme_builds(self.build, additives)
         self.told: Callable[[int, int], None] | None = None
+        self.words = Words()
         self._frozen: dict[tuple[int, str], Frozen] = {}
         self._below: dict[str, frozenset[str]] = {}
         self._ends: dict[Check, tuple[str, ...]] = {}
@@ -110,6 +111,9 @@ class Tabulator:
         """
         key = content_key(self.build, self.checks, self.full.samples) if folder else ""
         known = fetch(folder, key) if folder else {}
+        if folder:
+            spoken = f"{self.build.units}-{self.build.currency}"
+            self.words = Words(folder / f"{key}-{spoken}.json")
         before = set(known)
         try:
             return self._tabulate(known)
@@ -204,8 +208,6 @@ class Tabulator:
         return allowed, margin
 
     def _table(self, check: Check, scope: tuple[str, ...], allowed: Flags, margin: Costs) -> Table:
-        told: dict[tuple[np.intp, ...], str] = {}
-
         def reason(picks: Picks) -> str:
             """Tell of the excluded combination that comes nearest."""
             at = tuple(
@@ -215,10 +217,12 @@ class Tabulator:
             near = np.full(margin.shape, np.nan)
             near[at] = margin[at]
             place = np.unravel_index(int(np.nanargmax(near)), near.shape)
-            if place not in told:
+
+            def say() -> str:
                 verdicts = self._verdicts(check, self._at(scope, place))
-                told[place] = self.say(max(verdicts, key=_margin), self.screen)
-            return told[place]
+                return self.say(max(verdicts, key=_margin), self.screen)
+
+            return self.words.of(f"{check.id} {tuple(map(int, place))}", say)
 
         return Table(id=check.id, scope=scope, allowed=allowed, reason=reason, source=check.source)
 

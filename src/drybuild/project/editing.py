@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 import tempfile
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from drybuild.errors import Problem, SaveError
@@ -229,7 +229,7 @@ def take_pick(build: Build, system: str, option: str, why: str = "") -> Build:
     if option != "?":
         picks[system] = option
     hashes = {**build.hashes, path: kept.sha256}
-    return Build(**{**vars(build), "picks": picks, "hashes": hashes})
+    return replace(build, picks=picks, hashes=hashes)
 
 
 def new_problems(place: Path, texts: Mapping[Path, str]) -> tuple[Problem, ...]:

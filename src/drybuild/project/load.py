@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+from dataclasses import replace
 from pathlib import Path
 
 from drybuild.project.brief import Brief
@@ -80,7 +81,7 @@ def load(folder: Path) -> Build:
     if "jobs" not in source.broken:
         reader.problems.extend(work_problems(build))
     ordered = sorted(dict.fromkeys(reader.problems), key=lambda one: (str(one.file), one.line))
-    return Build(**{**vars(build), "problems": tuple(ordered)})
+    return replace(build, problems=tuple(ordered))
 
 
 def _node(root: Mapping, name: str) -> Node | None:

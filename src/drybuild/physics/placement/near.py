@@ -44,7 +44,7 @@ class Near(Nearest):
         bounds, placed = self._bounds(pose)
         best = np.inf
         found: list[Asked] = []
-        for bound, position, row, column in nearest_first(bounds):
+        for bound, position, row, column in nearest_first(bounds=bounds):
             if bound > best + within - FEW:
                 break
             one = self._ask(position, row, column, placed)

@@ -166,7 +166,7 @@ class Nearest:
         """
         bounds, placed = self._bounds(pose)
         best: Asked | None = None
-        for bound, position, row, column in nearest_first(bounds):
+        for bound, position, row, column in nearest_first(bounds=bounds):
             if best is not None and bound >= best.margin - FEW:
                 break
             found = self._ask(position, row, column, placed)
@@ -231,7 +231,7 @@ class Nearest:
     ) -> list[Asked]:
         best: dict[tuple[str, int, int], Asked] = {}
         end = np.inf
-        for bound, position, i, j in nearest_first(bounds):
+        for bound, position, i, j in nearest_first(bounds=bounds):
             if bound >= end - FEW:
                 break
             one = self._ask(position, rows[i], columns[j], placed)
@@ -371,7 +371,7 @@ def pair_name(*, moving: Solid, fixed: Solid) -> str:
     return f"{moving.group} to {fixed.name}" if moving.group else fixed.name
 
 
-def nearest_first(bounds: Array) -> Iterator[tuple[float, int, int, int]]:
+def nearest_first(*, bounds: Array) -> Iterator[tuple[float, int, int, int]]:
     """Go through bounds by position, row and column, the least first; what is shut is left out.
 
     Parameters

@@ -25,7 +25,11 @@ function remember(part) {
   const scrolled = new Map([...part.querySelectorAll(".sheet")].map((one, at) => [at, one.scrollLeft]));
   const active = document.activeElement;
   const focus = part.contains(active) ? { id: active.id, label: active.getAttribute("aria-label"), form: active.form?.id, href: active.getAttribute("href"), text: active.textContent, start: active.selectionStart } : null;
-  return { typed, open, scrolled, focus };
+  const refused = [...part.querySelectorAll("form[id] .wrong.now")].map((one) => {
+    const form = one.closest("form");
+    return { form: form.id, words: one.textContent, names: [...form.querySelectorAll("[aria-invalid]")].map((field) => field.name) };
+  });
+  return { typed, open, scrolled, focus, refused };
 }
 
 const nameOf = (details) => `${details.closest("[id]")?.id}/${details.querySelector("summary")?.firstChild?.textContent}`;
@@ -34,6 +38,11 @@ function recall(part, kept, sent) {
   for (const [id, value] of kept.typed) {
     const one = byId(id);
     if (one && !sent?.has(id)) one.value = value;
+  }
+  for (const { form: id, words, names } of kept.refused) {
+    const form = byId(id);
+    if (!form || [...form.elements].some((one) => one.id && sent?.has(one.id))) continue;
+    tellWrong(form, words, [...form.elements].filter((one) => names.includes(one.name)));
   }
   for (const one of part.querySelectorAll("details")) {
     const open = kept.open.get(nameOf(one));
@@ -112,18 +121,23 @@ async function reload() {
   if (page) swap(page);
 }
 
+function tellWrong(form, words, faulty) {
+  const about = form.querySelector(".about");
+  const told = document.createElement("span");
+  told.className = "wrong now";
+  told.textContent = words;
+  about?.querySelectorAll(".now").forEach((one) => one.remove());
+  about?.prepend(told);
+  for (const one of faulty) one.setAttribute("aria-invalid", "true");
+}
+
 function refuse(form, answer) {
   const about = form.querySelector(".about");
   const wrong = [...answer.querySelectorAll(".wrong")].map((one) => one.textContent).join(" ");
   if (!about || !wrong) return false;
-  const words = document.createElement("span");
-  words.className = "wrong now";
-  words.textContent = wrong;
-  about.querySelectorAll(".now").forEach((one) => one.remove());
-  about.prepend(words);
   const fields = [...answer.querySelectorAll("[data-field]")].map((one) => fieldOf(form, one.dataset.field));
   const faulty = [form.querySelector("[name=value]"), ...fields].filter(Boolean);
-  for (const one of faulty) one.setAttribute("aria-invalid", "true");
+  tellWrong(form, wrong, faulty);
   faulty[0]?.focus({ preventScroll: true });
   say(wrong);
   return true;

@@ -6,11 +6,12 @@ const strip = () => byId("strip");
 const say = (words) => { byId("said").textContent = words; };
 let newest = 0;
 
-async function bring(address, options = {}) {
+// What comes by itself gives way to whatever was asked for since; what a person asked for comes.
+async function bring(address, options = {}, asked = Boolean(options.method)) {
   const turn = ++newest;
   const answer = await fetch(address, { credentials: "same-origin", ...options });
   const text = await answer.text();
-  if (turn !== newest && !options.method) return null;
+  if (turn !== newest && !asked) return null;
   return new DOMParser().parseFromString(text, "text/html");
 }
 
@@ -191,9 +192,8 @@ document.addEventListener("click", (event) => {
   if (!part || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
   event.preventDefault();
   const address = part.getAttribute("href");
-  bring(address).then((page) => {
-    if (!page) return;
-    history.pushState(null, "", address);
+  history.pushState(null, "", address); // whatever is loaded from now on is of this place
+  bring(address, {}, true).then((page) => {
     swap(page);
     const form = byId(address.split("#")[1]);
     form?.querySelector("input[name=found]:checked, .entry select, .entry input:not([type=hidden])")?.focus({ preventScroll: wide.matches });
